@@ -1,0 +1,13 @@
+// Makes sure the dependencies are installed before anything else runs. Only node: imports, because nothing is there yet.
+import { spawnSync } from 'node:child_process';
+import { existsSync, statSync } from 'node:fs';
+
+const stamp = 'node_modules/.package-lock.json';
+const fresh = existsSync(stamp) && statSync(stamp).mtimeMs >= statSync('package-lock.json').mtimeMs;
+if (!fresh) {
+  const installed = spawnSync('npm', ['ci', '--no-audit', '--no-fund'], {
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+  });
+  process.exit(installed.status ?? 1);
+}

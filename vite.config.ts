@@ -1,0 +1,16 @@
+// Builds the command line into dist/: one entry and a chunk per command, so that --help loads almost nothing.
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  publicDir: false,
+  build: {
+    target: 'node20',
+    ssr: 'src/cli/main.ts',
+    outDir: 'dist/cli',
+    emptyOutDir: true,
+    minify: false,
+    rolldownOptions: { output: { entryFileNames: 'main.mjs', chunkFileNames: '[name]-[hash].mjs' } },
+  },
+  ssr: { noExternal: true },
+  logLevel: 'warn',
+});
