@@ -1,0 +1,18 @@
+// The commands by name. Each is loaded when it is called, so that help and a typing error cost almost nothing.
+import type { Command } from './command.ts';
+
+interface CatalogueEntry {
+  name: string;
+  /** The command's own summary, here too so that the list needs no loading; a test holds the two together. */
+  summary: string;
+  load: () => Promise<{ command: Command }>;
+}
+
+/** In the order in which a job needs them. */
+export const catalogue: CatalogueEntry[] = [
+  {
+    name: 'schema',
+    summary: "print the JSON Schema of a command's input or output",
+    load: () => import('./commands/schema.ts'),
+  },
+];

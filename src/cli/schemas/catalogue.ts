@@ -1,0 +1,20 @@
+// The schemas by name. What each says is loaded when it is asked for.
+
+interface SchemaEntry {
+  name: string;
+  about: string;
+  jsonSchema: () => Promise<object>;
+}
+
+export const schemaCatalogue: SchemaEntry[] = [
+  {
+    name: 'track',
+    about: 'the description beside a test track, F.track.json: output of track, input of read',
+    jsonSchema: async () => (await import('./json-schema.ts')).trackJsonSchema(),
+  },
+  {
+    name: 'error',
+    about: 'what any command prints with --json when it ends with status 2 or 3',
+    jsonSchema: async () => (await import('./json-schema.ts')).errorJsonSchema(),
+  },
+];
