@@ -7,8 +7,10 @@ export interface ArrivalQuestion {
   rateHz: number;
   /** Index of time zero in the impulse response; may be fractional. */
   zeroIndex: number;
-  /** Where the driver is measured well: the magnitude is taken as it is there and continued outside, Hz. */
+  /** Pass band of the driver, Hz. */
   bandHz: { low: number; high: number };
+  /** Where the magnitude is measured well and taken as it is; 1.6 times beyond the band either way when absent, Hz. */
+  measuredHz?: { low: number; high: number };
   /** Plausible arrivals, s after time zero. */
   windowS: { from: number; to: number };
   /** Shape of the magnitude outside the band, dB, any constant; only its slopes matter. */
@@ -28,6 +30,7 @@ export interface Arrival {
 }
 
 const LOWEST_HZ = 5;
+const HIGHEST_HZ = 18_000;
 
 /**
  * Arrival by whitened correlation with the measured minimum phase.
@@ -41,6 +44,26 @@ const LOWEST_HZ = 5;
  *   24(4), 1976, with the minimum phase of the measured magnitude as reference (own combination).
  */
 export function arrivalTime(impulse: Float64Array, question: ArrivalQuestion): Arrival {
+  return topOf(whitenedResponse(impulse, question), question.windowS);
+}
+
+/** What is left of a response when its measured minimum phase and its magnitude are taken out. */
+export interface WhitenedResponse {
+  re: Float64Array;
+  im: Float64Array;
+  /** Weight of each bin; 0 outside the band in use. */
+  weight: Float64Array;
+  size: number;
+  rateHz: number;
+  zeroIndex: number;
+  lowHz: number;
+  highHz: number;
+}
+
+/** Within this of its maximum the reference counts, amplitude (10 dB). */
+const COUNTS_ABOVE = 0.316;
+
+export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestion): WhitenedResponse {
   const { rateHz, bandHz, windowS, zeroIndex } = question;
   if (!(bandHz.high > bandHz.low && windowS.to > windowS.from)) {
     throw new RangeError(
@@ -50,39 +73,69 @@ export function arrivalTime(impulse: Float64Array, question: ArrivalQuestion): A
   const size = Math.max(powerOfTwoFrom(impulse.length), powerOfTwoFrom(0.3 * rateHz));
   const h = realFft(impulse, size);
   const finer = Math.max(1, powerOfTwoFrom(1.3 * rateHz) / size);
-  const reference = referencePhase(h, size, finer, question);
-  const weight = new Float64Array(size / 2 + 1);
-  let total = 0;
+  const { phase, magnitude } = referencePhase(h, size, finer, question);
+  const measured = measuredRange(question);
+  const bins = size / 2 + 1;
+  const weight = new Float64Array(bins);
+  const re = new Float64Array(bins);
+  const im = new Float64Array(bins);
+  const from = Math.max(1, Math.ceil((measured.low * size) / rateHz));
+  const to = Math.min(bins - 2, Math.floor((Math.min(measured.high, HIGHEST_HZ, 0.45 * rateHz) * size) / rateHz));
   let loudest = 0;
-  for (let k = 1; k < size / 2; k++) loudest = Math.max(loudest, reference.magnitude[k * finer]);
-  const upper = Math.min(18_000, 0.45 * rateHz);
+  for (let k = from; k <= to; k++) loudest = Math.max(loudest, magnitude[k * finer]);
   let lowest = 0;
   let highest = 0;
-  for (let k = 1; k < size / 2; k++) {
-    const fHz = (k * rateHz) / size;
-    if (fHz > upper || reference.magnitude[k * finer] < loudest * 0.316) continue;
-    if (fHz < bandHz.low / 1.6 || fHz > bandHz.high * 1.6) continue;
+  for (let k = from; k <= to; k++) {
+    if (magnitude[k * finer] < loudest * COUNTS_ABOVE) continue;
     weight[k] = 1;
-    if (lowest === 0) lowest = fHz;
-    highest = fHz;
+    if (lowest === 0) lowest = k;
+    highest = k;
   }
+  // Over more than three octaves the treble would decide alone: weigh octaves more evenly.
   const wide = highest > 8 * lowest;
-  const re = new Float64Array(4 * size + 1);
-  const im = new Float64Array(4 * size + 1);
-  for (let k = 1; k < size / 2; k++) {
+  for (let k = lowest; k <= highest; k++) {
     if (weight[k] === 0) continue;
-    const mr = reference.phase.re[k * finer];
-    const mi = reference.phase.im[k * finer];
+    if (wide) weight[k] = 1 / Math.sqrt(k);
+    const mr = phase.re[k * finer];
+    const mi = phase.im[k * finer];
     const scale = Math.hypot(mr, mi) * Math.hypot(h.re[k], h.im[k]);
     if (scale === 0) continue;
-    const w = (wide ? 1 / Math.sqrt(k) : 1) / scale;
-    total += w * scale;
-    re[k] = w * (h.re[k] * mr + h.im[k] * mi);
-    im[k] = w * (h.im[k] * mr - h.re[k] * mi);
+    re[k] = (weight[k] * (h.re[k] * mr + h.im[k] * mi)) / scale;
+    im[k] = (weight[k] * (h.im[k] * mr - h.re[k] * mi)) / scale;
   }
+  return {
+    re,
+    im,
+    weight,
+    size,
+    rateHz,
+    zeroIndex,
+    lowHz: (lowest * rateHz) / size,
+    highHz: (highest * rateHz) / size,
+  };
+}
+
+/** Largest correlation of a whitened response in a window, between two frequencies when given. */
+export function topOf(
+  white: WhitenedResponse,
+  windowS: { from: number; to: number },
+  bandHz: { low: number; high: number } = { low: 0, high: Number.POSITIVE_INFINITY },
+): Arrival {
+  const { size, rateHz, zeroIndex } = white;
   // Eight times finer in time than the impulse response.
-  const correlation = inverseRealFft(re, im, 8 * size);
-  const at = (index: number): number => correlation[((index % (8 * size)) + 8 * size) % (8 * size)];
+  const fine = 8 * size;
+  const re = new Float64Array(fine / 2 + 1);
+  const im = new Float64Array(fine / 2 + 1);
+  let total = 0;
+  for (let k = 1; k < white.re.length; k++) {
+    const fHz = (k * rateHz) / size;
+    if (fHz < bandHz.low || fHz > bandHz.high) continue;
+    re[k] = white.re[k];
+    im[k] = white.im[k];
+    total += white.weight[k];
+  }
+  const correlation = inverseRealFft(re, im, fine);
+  const at = (index: number): number => correlation[((index % fine) + fine) % fine];
   const indexOf = (timeS: number): number => Math.round((timeS * rateHz + zeroIndex) * 8);
   const from = indexOf(windowS.from);
   const to = indexOf(windowS.to);
@@ -101,8 +154,28 @@ export function arrivalTime(impulse: Float64Array, question: ArrivalQuestion): A
     sign,
     ambiguity: peak > 0 ? opposite / peak : 1,
     atEdge: top === from || top === to,
-    coherence: total > 0 ? (peak * 4 * size) / total : 0,
+    coherence: total > 0 ? (peak * fine) / (2 * total) : 0,
   };
+}
+
+/** Correlation at one delay between two frequencies, -1 .. 1. */
+export function correlationAt(white: WhitenedResponse, timeS: number, bandHz: { low: number; high: number }): number {
+  let sum = 0;
+  let total = 0;
+  for (let k = 1; k < white.re.length; k++) {
+    const fHz = (k * white.rateHz) / white.size;
+    if (white.weight[k] === 0 || fHz < bandHz.low || fHz > bandHz.high) continue;
+    const angle = 2 * Math.PI * fHz * (timeS + white.zeroIndex / white.rateHz);
+    sum += white.re[k] * Math.cos(angle) - white.im[k] * Math.sin(angle);
+    total += white.weight[k];
+  }
+  return total > 0 ? sum / total : 0;
+}
+
+function measuredRange(question: ArrivalQuestion): { low: number; high: number } {
+  const { bandHz, measuredHz, rateHz } = question;
+  const range = measuredHz ?? { low: bandHz.low / 1.6, high: bandHz.high * 1.6 };
+  return { low: Math.max(range.low, LOWEST_HZ), high: Math.min(range.high, 0.47 * rateHz) };
 }
 
 /** Minimum phase of the smoothed magnitude, continued outside the band by the given shape. */
@@ -112,7 +185,7 @@ function referencePhase(
   finer: number,
   question: ArrivalQuestion,
 ): { phase: Spectrum; magnitude: Float64Array } {
-  const { rateHz, bandHz, outsideDb } = question;
+  const { rateHz, outsideDb } = question;
   const bins = size / 2 + 1;
   const cumulative = new Float64Array(bins + 1);
   for (let k = 0; k < bins; k++) cumulative[k + 1] = cumulative[k] + h.re[k] * h.re[k] + h.im[k] * h.im[k];
@@ -131,8 +204,7 @@ function referencePhase(
     const middle = (low + high) / 2;
     return Math.sqrt(Math.max(1e-300, (powerTo(middle + wide / 2) - powerTo(middle - wide / 2)) / wide));
   };
-  const lowHz = Math.max(bandHz.low / 1.6, LOWEST_HZ);
-  const highHz = Math.min(bandHz.high * 1.6, 0.47 * rateHz);
+  const { low: lowHz, high: highHz } = measuredRange(question);
   const lowScale = smooth(lowHz) / 10 ** (outsideDb(lowHz) / 20);
   const highScale = smooth(highHz) / 10 ** (outsideDb(highHz) / 20);
   const fineSize = size * finer;

@@ -108,7 +108,9 @@ export function matchMarkers(markers: ExpectedMarker[], peaks: ChirpPeak[][], ra
     });
   }
   return {
-    matched: best.chosen.flatMap((placement) => placement?.matched ?? []).sort((a, b) => a.marker.frame - b.marker.frame),
+    matched: best.chosen
+      .flatMap((placement) => placement?.matched ?? [])
+      .sort((a, b) => a.marker.frame - b.marker.frame),
     groupsFound: best.chosen.flatMap((placement, g) => (placement ? [g] : [])),
     groupCount,
     score: best.score,

@@ -1,6 +1,7 @@
 // Where in a recording chirps sound: matched filtering, normalised so that 1 means "identical".
-import { complexFft, inverseComplexFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
+
 import { linearChirp } from '../signals/chirp.ts';
+import { complexFft, inverseComplexFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 
 /** One distinct chirp of a track; markers of the same shape share it whatever their level. */

@@ -24,14 +24,12 @@ export interface Recording {
    * Positions outside the recording read as 0, and so do values that are not finite.
    */
   readChannel(channel: number, start: number, length: number, out: Float64Array): void;
+  /** How many of those samples are no numbers; absent where a format has none. */
+  notFinite?(channel: number, start: number, length: number): number;
 }
 
 /** A recording made of arrays in memory, one a channel. */
-export function recordingFromArrays(
-  channels: ArrayLike<number>[],
-  rateHz: number,
-  stepSize = 0,
-): Recording {
+export function recordingFromArrays(channels: ArrayLike<number>[], rateHz: number, stepSize = 0): Recording {
   const frames = channels[0]?.length ?? 0;
   return {
     rateHz,

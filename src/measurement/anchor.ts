@@ -1,0 +1,127 @@
+// The time reference: the driver that plays the markers, heard through all of them together.
+import { transferFunction } from '../signals/deconvolution.ts';
+import { linearChirp } from '../signals/chirp.ts';
+import { inverseRealFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
+import type { Recording } from '../signals/recording.ts';
+import type { Side } from '../signals/track.ts';
+import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
+import type { Located } from './locate-track.ts';
+
+/** Impulse response of the driver that plays the markers of one side. */
+export interface Anchor {
+  side: Side;
+  samples: Float64Array;
+  rateHz: number;
+  /** Index in `samples` of the place where `Located.offset` puts the marker's start. */
+  zeroIndex: number;
+  /** Where the markers have energy, Hz. */
+  bandHz: { low: number; high: number };
+  /** In-band signal to noise of the average, dB; null when unknown. */
+  snrDb: number;
+  markers: number;
+}
+
+const BEFORE_S = 0.015;
+const AFTER_S = 0.06;
+
+/**
+ * The anchor's impulse response: every marker of one side divided by its chirp, averaged in step.
+ *
+ * @returns null where no marker of that side was found
+ */
+export function anchorOf(
+  recording: Recording,
+  located: Located,
+  track: { rateHz: number },
+  side: Side,
+): Anchor | null {
+  const rateHz = located.effectiveRateHz;
+  const members = located.match.matched.filter(({ marker }) => marker.side === side);
+  if (members.length === 0) return null;
+  const before = Math.round(BEFORE_S * rateHz);
+  const after = Math.round(AFTER_S * rateHz);
+  const longest = Math.max(...located.kinds.map((kind) => kind.durationS)) * rateHz;
+  const length = Math.ceil(before + longest + after);
+  const size = powerOfTwoFrom(length);
+  const block = new Float64Array(length);
+  const sumRe = new Float64Array(size / 2 + 1);
+  const sumIm = new Float64Array(size / 2 + 1);
+  const lowHz = Math.max(...located.kinds.map((kind) => Math.min(kind.fromHz, kind.toHz)));
+  const highHz = Math.min(...located.kinds.map((kind) => Math.max(kind.fromHz, kind.toHz)), 0.47 * rateHz);
+  let power = 0;
+  for (const { marker } of members) {
+    const position = located.slope * marker.frame + located.offset;
+    const whole = Math.floor(position);
+    recording.readChannel(located.channel, whole - before, length, block);
+    const kind = located.kinds[marker.kind];
+    const chirp = linearChirp({ ...kind, levelDbfs: marker.levelDbfs }, rateHz);
+    const h = transferFunction(realFft(block, size), realFft(chirp, size), size, {
+      rateHz,
+      fromHz: Math.min(kind.fromHz, kind.toHz),
+      toHz: Math.min(Math.max(kind.fromHz, kind.toHz), 0.47 * rateHz),
+    });
+    const turn = (2 * Math.PI * (position - whole)) / size;
+    for (let k = 0; k < h.re.length; k++) {
+      const c = Math.cos(turn * k);
+      const s = Math.sin(turn * k);
+      sumRe[k] += h.re[k] * c - h.im[k] * s;
+      sumIm[k] += h.re[k] * s + h.im[k] * c;
+      power += inBand(k) ? h.re[k] * h.re[k] + h.im[k] * h.im[k] : 0;
+    }
+  }
+  const count = members.length;
+  let coherent = 0;
+  for (let k = 0; k < sumRe.length; k++) {
+    sumRe[k] /= count;
+    sumIm[k] /= count;
+    if (inBand(k)) coherent += sumRe[k] * sumRe[k] + sumIm[k] * sumIm[k];
+  }
+  // What does not repeat from marker to marker is noise; the average holds 1/count of it.
+  const noise = count > 1 ? Math.max(1e-9 * coherent, (power / count - coherent) / (count - 1)) : coherent;
+  return {
+    side,
+    samples: inverseRealFft(sumRe, sumIm, size).slice(0, length),
+    rateHz,
+    zeroIndex: before,
+    bandHz: { low: lowHz * 1.04, high: highHz * 0.96 },
+    snrDb: 10 * Math.log10(Math.max(1e-9, coherent - noise) / noise),
+    markers: count,
+  };
+
+  function inBand(k: number): boolean {
+    const fHz = (k * rateHz) / size;
+    return fHz > 1.1 * lowHz && fHz < 0.9 * highHz;
+  }
+}
+
+/**
+ * Continuation of a response outside the markers' band: a treble driver behind its crossover.
+ *
+ * Only the slopes matter, and they cancel where driver and anchor are taken over the same band.
+ */
+export function anchorShapeDb(anchor: Pick<Anchor, 'bandHz'>): (fHz: number) => number {
+  const crossoverHz = 0.75 * anchor.bandHz.low;
+  const resonanceHz = 0.3 * anchor.bandHz.low;
+  const upperHz = Math.max(22_000, 1.8 * anchor.bandHz.high);
+  return (fHz) =>
+    -20 * Math.log10(1 + (crossoverHz / fHz) ** 4) -
+    10 * Math.log10(1 + (resonanceHz / fHz) ** 4) -
+    10 * Math.log10(1 + (fHz / upperHz) ** 4);
+}
+
+/** Largest distance between the markers' correlation peak and the anchor's direct sound, s. */
+const REACH_S = 0.004;
+
+/** Arrival of the anchor's direct sound re `Located.offset`, over the markers' band or the part of it given. */
+export function anchorArrival(anchor: Anchor, bandHz: { low: number; high: number } = anchor.bandHz): Arrival {
+  const windowS = { from: -REACH_S, to: REACH_S };
+  const white = whitenedResponse(anchor.samples, {
+    rateHz: anchor.rateHz,
+    zeroIndex: anchor.zeroIndex,
+    bandHz,
+    measuredHz: bandHz,
+    windowS,
+    outsideDb: anchorShapeDb(anchor),
+  });
+  return topOf(white, windowS);
+}

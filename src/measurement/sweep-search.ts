@@ -1,0 +1,139 @@
+// Where the sweeps of a track fall in a recording that has no markers to tell.
+import { inverseComplexFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
+import type { Recording } from '../signals/recording.ts';
+import { exponentialSweep } from '../signals/sweep.ts';
+import type { SweepSegment } from '../signals/track.ts';
+
+export interface SweepPlace {
+  /** Recorder sample at which the track's first sample would fall. */
+  offset: number;
+  /** Height of the compressed sweeps over the median of what surrounds them, least of all sweeps. */
+  clearness: number;
+  /** The same for each sweep. */
+  each: number[];
+}
+
+const CELL_S = 0.001;
+/** Pure noise reaches 5, music 8. */
+const LEAST_CLEARNESS = 12;
+const SLACK_S = 0.004;
+const SLACK_SHARE = 0.003;
+
+/**
+ * The place of all sweeps together, or null.
+ *
+ * Each distinct sweep is compressed to a pulse by a filter that whitens it (conjugate phase, unit magnitude), the pulses
+ * of all sweeps are lined up as the track has them, and the highest sum is taken.
+ *
+ * Source: matched filter with phase transform, after C. H. Knapp, G. C. Carter 1976.
+ */
+export function placeOfSweeps(
+  recording: Recording,
+  channel: number,
+  sweeps: SweepSegment[],
+  trackRateHz: number,
+  effectiveRateHz: number,
+): SweepPlace | null {
+  const shapes: SweepSegment[] = [];
+  const shapeOf = sweeps.map((sweep) => {
+    const same = shapes.findIndex(
+      (s) => s.fromHz === sweep.fromHz && s.toHz === sweep.toHz && s.durationS === sweep.durationS,
+    );
+    return same >= 0 ? same : shapes.push(sweep) - 1;
+  });
+  const envelopes = shapes.map((shape) => compressed(recording, channel, shape, trackRateHz, effectiveRateHz));
+  const startsS = sweeps.map((sweep) => Math.round(sweep.startS * trackRateHz) / trackRateHz);
+  let best: SweepPlace | null = null;
+  for (let i = 0; i < sweeps.length; i++) {
+    const envelope = envelopes[shapeOf[i]];
+    for (const cell of highestCells(envelope.cells, 6)) {
+      const offset = envelope.positions[cell] - startsS[i] * effectiveRateHz;
+      const each = sweeps.map((_, j) => {
+        const other = envelopes[shapeOf[j]];
+        const slackS = SLACK_S + SLACK_SHARE * Math.abs(startsS[j] - startsS[i]);
+        const centre = (offset + startsS[j] * effectiveRateHz - other.first) / other.cellFrames;
+        const reach = Math.ceil((slackS * effectiveRateHz) / other.cellFrames);
+        let most = 0;
+        for (let c = Math.max(0, Math.floor(centre) - reach); c <= centre + reach && c < other.cells.length; c++) {
+          most = Math.max(most, other.cells[c]);
+        }
+        return most / other.median;
+      });
+      const clearness = Math.min(...each);
+      if (!best || clearness > best.clearness) best = { offset, clearness, each };
+    }
+  }
+  return best && best.clearness >= LEAST_CLEARNESS ? best : null;
+}
+
+interface Compressed {
+  cells: Float64Array;
+  /** Recorder sample of the largest value in each cell. */
+  positions: Float64Array;
+  cellFrames: number;
+  first: number;
+  median: number;
+}
+
+/** Largest envelope of the compressed recording in each millisecond. */
+function compressed(
+  recording: Recording,
+  channel: number,
+  shape: SweepSegment,
+  trackRateHz: number,
+  effectiveRateHz: number,
+): Compressed {
+  const toHz = Math.min(shape.toHz, 0.45 * effectiveRateHz);
+  const sweep = exponentialSweep(shape, effectiveRateHz, { trackRateHz });
+  const size = powerOfTwoFrom(2 * sweep.length);
+  const hop = size - sweep.length;
+  const template = realFft(sweep, size);
+  const cellFrames = Math.max(1, Math.round(CELL_S * effectiveRateHz));
+  const first = -Math.round(0.5 * effectiveRateHz);
+  const count = Math.max(1, Math.ceil((recording.frames - first) / cellFrames));
+  const cells = new Float64Array(count);
+  const positions = new Float64Array(count);
+  const block = new Float64Array(size);
+  const re = new Float64Array(size);
+  const im = new Float64Array(size);
+  const lowBin = Math.max(1, Math.ceil((shape.fromHz * size) / effectiveRateHz));
+  const highBin = Math.min(size / 2 - 1, Math.floor((toHz * size) / effectiveRateHz));
+  for (let start = first; start < recording.frames; start += hop) {
+    recording.readChannel(channel, start, size, block);
+    const spectrum = realFft(block, size);
+    re.fill(0);
+    im.fill(0);
+    for (let k = lowBin; k <= highBin; k++) {
+      const scale = Math.hypot(template.re[k], template.im[k]) || 1;
+      re[k] = (spectrum.re[k] * template.re[k] + spectrum.im[k] * template.im[k]) / scale;
+      im[k] = (spectrum.im[k] * template.re[k] - spectrum.re[k] * template.im[k]) / scale;
+    }
+    inverseComplexFft(re, im);
+    for (let n = 0; n < hop; n++) {
+      const cell = Math.floor((start + n - first) / cellFrames);
+      if (cell >= count) break;
+      const value = re[n] * re[n] + im[n] * im[n];
+      if (value > cells[cell]) {
+        cells[cell] = value;
+        positions[cell] = start + n;
+      }
+    }
+  }
+  for (let c = 0; c < count; c++) cells[c] = Math.sqrt(cells[c]);
+  const sorted = cells.slice().sort();
+  const median = sorted[count >> 1] || Math.max(sorted[count - 1] * 1e-9, 1e-30);
+  return { cells, positions, cellFrames, first, median };
+}
+
+function highestCells(cells: Float64Array, count: number): number[] {
+  const found: number[] = [];
+  for (let round = 0; round < count; round++) {
+    let best = -1;
+    for (let c = 0; c < cells.length; c++) {
+      if ((best < 0 || cells[c] > cells[best]) && !found.some((f) => Math.abs(f - c) < 50)) best = c;
+    }
+    if (best < 0) break;
+    found.push(best);
+  }
+  return found;
+}
