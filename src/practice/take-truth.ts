@@ -1,0 +1,220 @@
+// What is true of a take, computed from formulas and not from its samples.
+import type { Side, TrackDescription } from '../signals/track.ts';
+import { nominalBand, type PlaceId } from './car.ts';
+import { type Complex, complex, delayTurn, magnitude, product, scaled, sum } from './complex.ts';
+import type { Crossover } from './crossover.ts';
+import { placeResponse } from './path.ts';
+import type { RecorderSettings } from './recorder.ts';
+import { effectsResponse } from './recorder-effects.ts';
+import type { StimulusOnTest } from './signal-to-noise.ts';
+import type { PlayingPlace, TakeRequest } from './take-request.ts';
+
+/** A complex response on a grid. */
+export interface TrueResponse {
+  fHz: Float64Array;
+  levelDb: Float64Array;
+  phaseDeg: Float64Array;
+}
+
+/** What is true of one stimulus of the track. */
+export interface StimulusTruth {
+  /** Index of the segment in the description of what played. */
+  segment: number;
+  kind: string;
+  side: Side;
+  levelDbfs: number;
+  /** Places that play it. */
+  places: PlaceId[];
+  /** Direct sound after that of the anchor, s on the track's clock; null without an anchor or with several places. */
+  arrivalS: number | null;
+  /** Of the whole path from file to recording; 0 when several places play. */
+  polaritySign: 1 | -1 | 0;
+  /** Recorded full scale per played full scale, small signal; the first direct sound's arrival is removed. */
+  response: TrueResponse;
+  /** Of the one place that plays. */
+  crossover: Crossover | null;
+  /** Between the corners of all places that play, Hz. */
+  bandHz: { lowHz: number; highHz: number };
+}
+
+/** What is true of a take. */
+export interface TakeTruth {
+  driftPpm: number;
+  startS: number;
+  /** Place heard as the time reference: the one that plays the markers, else the first stimulus. Null: nothing is heard. */
+  anchor: PlaceId | null;
+  hasMarkers: boolean;
+  stimuli: StimulusTruth[];
+  /** Left reference driver after the right one, where the track has markers on each side alone; else null. */
+  leftMinusRightS: number | null;
+  /** Rms of the stationary noise in the recording, dB re a full-scale square. */
+  noiseLevelDb: number;
+}
+
+function share(playing: PlayingPlace, side: Side): number {
+  const { left, right } = playing.feed;
+  return side === 'left' ? left : side === 'right' ? right : left + right;
+}
+
+const SIDED_KINDS = ['marker', 'sweep', 'noise', 'tone'];
+
+interface SidedSegment {
+  kind: string;
+  side: Side;
+  startS: number;
+  durationS: number;
+  fromHz?: number;
+  toHz?: number;
+  fHz?: number;
+  levelDbfs: number;
+}
+
+function middleHz(segment: SidedSegment): number {
+  return segment.fHz ?? Math.sqrt((segment.fromHz ?? 50) * (segment.toHz ?? 10_000));
+}
+
+/** The place that is heard loudest when this segment plays. */
+function loudest(
+  request: TakeRequest,
+  playing: readonly PlayingPlace[],
+  segment: SidedSegment,
+  rateHz: number,
+): PlayingPlace | null {
+  let best: PlayingPlace | null = null;
+  let most = 0;
+  for (const candidate of playing) {
+    const gain = share(candidate, segment.side);
+    if (gain === 0) continue;
+    const [response] = placeResponse(request.car, candidate.place, [middleHz(segment)], rateHz);
+    const level = Math.abs(gain) * magnitude(response);
+    if (level > most) {
+      most = level;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+function gridOf(request: TakeRequest, segment: SidedSegment, recorder: RecorderSettings, rateHz: number): Float64Array {
+  if (request.fHz) return Float64Array.from(request.fHz);
+  const low = segment.fHz ?? segment.fromHz ?? 20;
+  const high = Math.min(segment.fHz ?? segment.toHz ?? 20_000, 0.45 * Math.min(rateHz, recorder.rateHz));
+  const first = Math.ceil(48 * Math.log2(low / 1000));
+  const last = Math.floor(48 * Math.log2(high / 1000));
+  return Float64Array.from({ length: Math.max(0, last - first + 1) }, (_, k) => 1000 * 2 ** ((first + k) / 48));
+}
+
+function totalResponse(
+  request: TakeRequest,
+  heard: readonly PlayingPlace[],
+  side: Side,
+  recorder: RecorderSettings,
+  fHz: Float64Array,
+  rateHz: number,
+): TrueResponse {
+  const earliestS = heard.reduce((least, { directS }) => Math.min(least, directS), Number.POSITIVE_INFINITY);
+  const total: Complex[] = Array.from(fHz, () => complex(0));
+  for (const one of heard) {
+    const gain = share(one, side);
+    placeResponse(request.car, one.place, fHz, rateHz).forEach((value, k) => {
+      total[k] = sum(total[k], scaled(product(value, delayTurn(fHz[k], one.directS - earliestS)), gain));
+    });
+  }
+  const recorderGain = recorder.sign * 10 ** (recorder.gainDb / 20);
+  const withRecorder = total.map((value, k) =>
+    scaled(product(value, effectsResponse(recorder.effects, fHz[k], recorder.rateHz)), recorderGain),
+  );
+  return {
+    fHz,
+    levelDb: Float64Array.from(withRecorder, (value) => 20 * Math.log10(Math.max(magnitude(value), 1e-12))),
+    phaseDeg: Float64Array.from(withRecorder, ({ re, im }) => (Math.atan2(im, re) * 180) / Math.PI),
+  };
+}
+
+function bandOf(heard: readonly PlayingPlace[]): { lowHz: number; highHz: number } {
+  const bands = heard.map(({ place }) => nominalBand(place));
+  if (bands.length === 0) return { lowHz: 20, highHz: 20_000 };
+  return {
+    lowHz: Math.min(...bands.map(({ lowHz }) => lowHz)),
+    highHz: Math.max(...bands.map(({ highHz }) => highHz)),
+  };
+}
+
+function sidedSegments(track: TrackDescription): { index: number; segment: SidedSegment }[] {
+  return track.segments
+    .map((segment, index) => ({ index, segment: segment as unknown as SidedSegment }))
+    .filter(({ segment }) => SIDED_KINDS.includes(segment.kind));
+}
+
+function pairDifferenceS(
+  request: TakeRequest,
+  playing: readonly PlayingPlace[],
+  markers: readonly SidedSegment[],
+  rateHz: number,
+): number | null {
+  const left = markers.find(({ side }) => side === 'left');
+  const right = markers.find(({ side }) => side === 'right');
+  if (!left || !right) return null;
+  const heardLeft = loudest(request, playing, left, rateHz);
+  const heardRight = loudest(request, playing, right, rateHz);
+  return heardLeft && heardRight ? heardLeft.directS - heardRight.directS : null;
+}
+
+/**
+ * Truth of a take, the flight of the time reference, and the stimulus a signal-to-noise ratio speaks of.
+ *
+ * The recorder's noise level is filled in by the renderer, which knows it only once the sound is there.
+ */
+export function truthOfTake(
+  request: TakeRequest,
+  playing: readonly PlayingPlace[],
+  recorder: RecorderSettings,
+): { truth: TakeTruth; referenceS: number; test: StimulusOnTest | null } {
+  const track = request.played ?? request.track;
+  const { rateHz } = track;
+  const sided = sidedSegments(track);
+  const markers = sided.filter(({ segment }) => segment.kind === 'marker').map(({ segment }) => segment);
+  const first = markers[0] ?? sided[0]?.segment;
+  const anchor = first ? loudest(request, playing, first, rateHz) : null;
+  let test: StimulusOnTest | null = null;
+  const stimuli = sided
+    .filter(({ segment }) => segment.kind !== 'marker')
+    .map(({ index, segment }): StimulusTruth => {
+      const heard = playing.filter((one) => share(one, segment.side) !== 0);
+      const only = heard.length === 1 ? heard[0] : null;
+      const main = only ?? loudest(request, heard, segment, rateHz);
+      if (main && !test) test = { place: main.place, startS: segment.startS, durationS: segment.durationS };
+      const sign = only
+        ? only.place.wiringSign * only.place.processorSign * recorder.sign * Math.sign(share(only, segment.side))
+        : 0;
+      return {
+        segment: index,
+        kind: segment.kind,
+        side: segment.side,
+        levelDbfs: segment.levelDbfs,
+        places: heard.map(({ place }) => place.id),
+        arrivalS: only && anchor && markers.length > 0 ? only.directS - anchor.directS : null,
+        polaritySign: sign as 1 | -1 | 0,
+        response: totalResponse(
+          request,
+          heard,
+          segment.side,
+          recorder,
+          gridOf(request, segment, recorder, rateHz),
+          rateHz,
+        ),
+        crossover: only ? only.place.crossover : null,
+        bandHz: bandOf(heard),
+      };
+    });
+  const truth: TakeTruth = {
+    driftPpm: recorder.driftPpm,
+    startS: recorder.startS,
+    anchor: anchor?.place.id ?? null,
+    hasMarkers: markers.length > 0,
+    stimuli,
+    leftMinusRightS: pairDifferenceS(request, playing, markers, rateHz),
+    noiseLevelDb: recorder.noise.levelDb,
+  };
+  return { truth, referenceS: anchor?.directS ?? 0, test };
+}
