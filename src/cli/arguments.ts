@@ -54,13 +54,13 @@ export function readCall(words: string[], command: Pick<Command, 'name' | 'optio
       const near = nearestWord(name, [...known.keys()]);
       const all = `"kickpanel ${command.name} --help" lists its options.`;
       const mend = near === null ? all : `Did you mean --${near}? ${all}`;
-      complain('unknown-option', rawName, `${command.name} has no option ${rawName}`, mend);
+      complain('unknown-option', rawName, `${command.name} has no option ${rawName}.`, mend);
     } else if (option.value === undefined && value !== undefined) {
-      complain('value-not-expected', rawName, `${rawName} takes no value, got "${value}"`, `Give ${rawName} alone.`);
+      complain('value-not-expected', rawName, `${rawName} takes no value, got "${value}".`, `Give ${rawName} alone.`);
     } else if (option.value !== undefined && (value === undefined || (!token.inlineValue && looksLikeOption(value)))) {
-      complain('value-missing', rawName, `${rawName} needs a value`, `Give it as ${rawName} ${option.value}.`);
+      complain('value-missing', rawName, `${rawName} needs a value.`, `Give it as ${rawName} ${option.value}.`);
     } else if (given.has(name) && option.value !== undefined) {
-      complain('option-twice', rawName, `${rawName} was given twice`, `Keep one ${rawName}.`);
+      complain('option-twice', rawName, `${rawName} was given twice.`, `Keep one ${rawName}.`);
     } else {
       given.set(name, value ?? '');
     }

@@ -56,7 +56,7 @@ function unknownName(name: string, json: boolean): number {
   const list = '"kickpanel --help" lists the commands.';
   const issue: Issue = {
     code: option ? 'unknown-option' : 'unknown-command',
-    message: option ? 'no such option before the command' : 'no such command',
+    message: option ? 'There is no such option before the command.' : 'There is no such command.',
     where: name,
     mend: near === null ? list : `Did you mean ${near}? ${list}`,
   };

@@ -5,7 +5,7 @@ import { nearestWord } from './nearest-word.ts';
 function badValue(option: string, text: string, rule: string): Issue {
   return {
     code: 'bad-option-value',
-    message: `--${option} must be ${rule}, got ${text === '' ? 'nothing' : `"${text}"`}`,
+    message: `--${option} must be ${rule}, got ${text === '' ? 'nothing' : `"${text}"`}.`,
     where: `--${option}`,
     mend: `Give --${option} ${rule}.`,
   };

@@ -12,7 +12,7 @@ function find(name: string): Result<(typeof schemaCatalogue)[number]> {
   const near = nearestWord(name, names);
   return failure({
     code: 'unknown-schema',
-    message: `there is no schema "${name}"`,
+    message: 'There is no such schema.',
     where: name,
     mend: `${near === null ? '' : `Did you mean ${near}? `}Known: ${names.join(', ')}.`,
   });
@@ -28,7 +28,7 @@ export const command: Command = {
   async run({ operands }) {
     const [name, ...more] = operands;
     if (more.length > 0) {
-      const issue = { code: 'too-many-arguments', message: 'schema takes one name', where: more[0] };
+      const issue = { code: 'too-many-arguments', message: 'schema takes one name.', where: more[0] };
       return { status: 2, issues: [{ ...issue, mend: 'Give one name, or none for the list.' }] };
     }
     if (name === undefined) {
