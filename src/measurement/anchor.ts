@@ -1,6 +1,7 @@
 // The time reference: the driver that plays the markers, heard through all of them together.
-import { transferFunction } from '../signals/deconvolution.ts';
+
 import { linearChirp } from '../signals/chirp.ts';
+import { transferFunction } from '../signals/deconvolution.ts';
 import { inverseRealFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
@@ -29,12 +30,7 @@ const AFTER_S = 0.06;
  *
  * @returns null where no marker of that side was found
  */
-export function anchorOf(
-  recording: Recording,
-  located: Located,
-  track: { rateHz: number },
-  side: Side,
-): Anchor | null {
+export function anchorOf(recording: Recording, located: Located, side: Side): Anchor | null {
   const rateHz = located.effectiveRateHz;
   const members = located.match.matched.filter(({ marker }) => marker.side === side);
   if (members.length === 0) return null;

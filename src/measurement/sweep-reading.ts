@@ -1,0 +1,375 @@
+// One sweep of a take, read: response, arrival, polarity, pass band, distortion, bands, and the noise in each.
+import { dbFromPower } from '../base/decibel.ts';
+import type { SweepSegment } from '../signals/track.ts';
+import { type Anchor, anchorArrival, anchorShapeDb } from './anchor.ts';
+import { type Arrival, correlationAt, topOf, type WhitenedResponse, whitenedResponse } from './arrival-time.ts';
+import { octaveGrid, thirdOctaves } from './grids.ts';
+import { HIGHEST_ORDER, harmonicOrders } from './harmonics.ts';
+import type { NoiseDensity } from './noise-density.ts';
+import { passBand } from './pass-band.ts';
+import { meanPower } from './power-curve.ts';
+import type { BandLevels, Curve, Distortion, PassBand, Polarity, Response } from './reading.ts';
+import type { SweepImpulse } from './sweep-impulse.ts';
+import {
+  type GridResponse,
+  gridResponse,
+  type LinearResponse,
+  linearResponse,
+  longView,
+  noisePower,
+  trustedRange,
+} from './sweep-response.ts';
+
+export interface SweepQuestion {
+  segment: SweepSegment;
+  impulse: SweepImpulse;
+  noise: NoiseDensity | null;
+  /** The time reference; absent where the take has none for this side. */
+  anchor: Anchor | null;
+  /** Arrival window against the reference, s. */
+  expectArrivalS: { from: number; to: number };
+  smoothOctaves: number;
+  bandHz: { low: number; high: number } | null;
+  /** Gain to add to every level, dB over frequency: microphone and calibration. */
+  correctionDb: (fHz: number) => number;
+}
+
+export interface SweepReading {
+  response: Response;
+  band: PassBand;
+  distortion: Distortion;
+  bands: BandLevels;
+  snr: { fHz: number[]; db: Curve };
+  /** Arrival after the sweep's own place on the markers' time line, s: for windows and phase. */
+  originS: number;
+  arrivalS: number | null;
+  arrivalSigmaS: number | null;
+  /** Why there is no arrival. */
+  noArrival: { code: string; message: string } | null;
+  polarity: Polarity;
+  /** Where the driver is measured well, Hz. */
+  measuredHz: { low: number; high: number };
+  /** Median signal to noise over the driver's band, dB. */
+  bandSnrDb: number | null;
+  /** Energy of the direct response over what stands in an equally long stretch just before it, dB. */
+  compactnessDb: number;
+}
+
+/** Level uncertain by half a decibel and less: the least signal to noise of a valid point. */
+const VALID_SNR = 10;
+const SHOWN_SNR = 2;
+const ARRIVAL_SNR_DB = 15;
+const MOST_AMBIGUITY = 0.8;
+const LEAST_COHERENCE = 0.45;
+
+export function sweepReading(question: SweepQuestion): SweepReading {
+  const { impulse, noise } = question;
+  const peakS = question.anchor ? 0 : loudestS(impulse);
+  const anchorS = question.anchor ? anchorArrival(question.anchor).arrivalS : peakS;
+  const searchS = question.anchor
+    ? { from: anchorS + question.expectArrivalS.from, to: anchorS + question.expectArrivalS.to }
+    : { from: peakS - 0.012, to: peakS + 0.012 };
+  // First look: a window wide enough for any arrival in the search range finds the band.
+  const wide = linearResponse(
+    impulse,
+    { fromS: searchS.from - 0.005, toS: searchS.to + Math.min(0.2, impulse.tailS), riseS: 0.001, fallS: 0.05 },
+    0,
+  );
+  const found = foundBand(question, wide);
+  const sought = soughtArrival(question, found, searchS, anchorS);
+  const originS = sought.arrival.arrivalS;
+  const linear = linearResponse(impulse, longView(originS, impulse.tailS), originS);
+  const fHz = octaveGrid(impulse.shape.fromHz, impulse.toHz, 48);
+  const grid = gridResponse(linear, fHz, question.smoothOctaves, noise);
+  const final = foundBand(question, linear);
+  return {
+    response: responseOf(grid, question),
+    band: final.band,
+    distortion: distortionOf(question, originS),
+    bands: bandLevels(linear, noise, question),
+    snr: snrOf(linear, noise),
+    originS,
+    ...sought.answer,
+    polarity: polarityOf(final, sought.white, sought.arrival),
+    measuredHz: final.measuredHz,
+    bandSnrDb: final.snrDb,
+    compactnessDb: compactness(impulse, originS),
+  };
+}
+
+/** Time of the largest value of the impulse response about time zero, s. */
+function loudestS(impulse: SweepImpulse): number {
+  const reach = Math.round(0.08 * impulse.rateHz);
+  let best = 0;
+  for (let n = -reach; n <= reach; n++) {
+    const at = (n + impulse.size) % impulse.size;
+    if (Math.abs(impulse.samples[at]) > Math.abs(impulse.samples[(best + impulse.size) % impulse.size])) best = n;
+  }
+  return best / impulse.rateHz;
+}
+
+interface FoundBand {
+  band: PassBand;
+  /** The band's corners, or the ends of what was measured. */
+  passHz: { low: number; high: number };
+  measuredHz: { low: number; high: number };
+  snrDb: number | null;
+}
+
+/** Pass band from the third-octave-smoothed response where it stands out of the noise. */
+function foundBand(question: SweepQuestion, response: LinearResponse): FoundBand {
+  const { impulse, noise } = question;
+  const trusted = trustedRange(impulse);
+  const fHz = octaveGrid(trusted.lowHz, trusted.highHz, 24);
+  const smooth = gridResponse(response, fHz, 1 / 3, noise);
+  const levels = smooth.power.map((power, i) => {
+    const floor = smooth.noise[i] ?? 0;
+    return power > (1 + SHOWN_SNR) * floor ? dbFromPower(Math.max(power - floor, 1e-30)) : null;
+  });
+  const band = passBand(fHz, levels);
+  const passHz = question.bandHz ?? {
+    low: band.lowHz ?? firstKnown(fHz, levels) ?? trusted.lowHz,
+    high: band.highHz ?? firstKnown([...fHz].reverse(), [...levels].reverse()) ?? trusted.highHz,
+  };
+  // Around the band, as far as the response stays 10 dB over the noise and within 1.6 times its corners.
+  const clear = (i: number): boolean =>
+    smooth.noise[i] === null || smooth.power[i] > VALID_SNR * (smooth.noise[i] ?? 0);
+  let low = passHz.low;
+  let high = passHz.high;
+  for (let i = fHz.length - 1; i >= 0; i--)
+    if (fHz[i] < passHz.low && fHz[i] >= passHz.low / 1.6 && clear(i)) low = fHz[i];
+    else if (fHz[i] < passHz.low) break;
+  for (let i = 0; i < fHz.length; i++)
+    if (fHz[i] > passHz.high && fHz[i] <= passHz.high * 1.6 && clear(i)) high = fHz[i];
+    else if (fHz[i] > passHz.high) break;
+  const snrs = fHz
+    .flatMap((f, i) => {
+      const floor = smooth.noise[i];
+      if (f < passHz.low || f > passHz.high || floor === null || floor <= 0) return [];
+      return [dbFromPower(Math.max(smooth.power[i] / floor - 1, 1e-9))];
+    })
+    .sort((a, b) => a - b);
+  return { band, passHz, measuredHz: { low, high }, snrDb: snrs.length > 0 ? snrs[snrs.length >> 1] : null };
+}
+
+function firstKnown(fHz: number[], levels: (number | null)[]): number | null {
+  const at = levels.findIndex((level) => level !== null);
+  return at < 0 ? null : fHz[at];
+}
+
+/** Falls of a driver beyond where it was measured: the slopes found, or those of a closed box. */
+function driverShapeDb(found: FoundBand): (fHz: number) => number {
+  const { passHz, band } = found;
+  const low = Math.min(48, Math.max(12, band.lowSlopeDbPerOctave ?? 12));
+  const high = Math.min(48, Math.max(12, band.highSlopeDbPerOctave ?? 12));
+  return (fHz) =>
+    fHz < passHz.low
+      ? -low * Math.log2(passHz.low / fHz)
+      : fHz > passHz.high
+        ? -high * Math.log2(fHz / passHz.high)
+        : 0;
+}
+
+interface Sought {
+  arrival: Arrival;
+  white: WhitenedResponse;
+  answer: Pick<SweepReading, 'arrivalS' | 'arrivalSigmaS' | 'noArrival'>;
+}
+
+function soughtArrival(
+  question: SweepQuestion,
+  found: FoundBand,
+  searchS: { from: number; to: number },
+  anchorS: number,
+): Sought {
+  const { impulse, anchor } = question;
+  const own = whitened(impulse, found.passHz, found.measuredHz, searchS, driverShapeDb(found));
+  const arrival = topOf(own, searchS);
+  const withheld = (code: string, message: string): Sought => ({
+    arrival,
+    white: own,
+    answer: { arrivalS: null, arrivalSigmaS: null, noArrival: { code, message } },
+  });
+  if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
+    return withheld('low-snr', `the driver stands only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
+  }
+  if (!anchor) return withheld('no-reference', 'nothing in this take gives a time reference to measure against');
+  if (arrival.atEdge) {
+    return withheld('outside-window', 'no arrival inside the time window searched; check the expected distance');
+  }
+  if (arrival.coherence < LEAST_COHERENCE) {
+    return withheld('ambiguous', 'reflections as loud as the direct sound: several arrivals fit equally well');
+  }
+  // Treble drivers share the markers' band: both are taken over it, and what the method gets wrong cancels.
+  const common = {
+    low: Math.max(found.measuredHz.low, anchor.bandHz.low),
+    high: Math.min(found.measuredHz.high, anchor.bandHz.high),
+  };
+  let driver = arrival;
+  let reference = anchorS;
+  let sigmaS = 0.035 / found.passHz.high;
+  if (Math.log2(common.high / common.low) >= 0.9) {
+    const shape = anchorShapeDb(anchor);
+    driver = topOf(whitened(impulse, common, common, searchS, shape), searchS);
+    reference = anchorArrival(anchor, common).arrivalS;
+    sigmaS = 0.02 / common.high;
+  } else sigmaS = Math.hypot(sigmaS, 0.00002);
+  const timing = Math.hypot(sigmaS, noiseSigmaS(found.snrDb, found.passHz), noiseSigmaS(anchor.snrDb, anchor.bandHz));
+  return {
+    arrival: { ...arrival, arrivalS: driver.arrivalS },
+    white: own,
+    answer: { arrivalS: driver.arrivalS - reference, arrivalSigmaS: timing, noArrival: null },
+  };
+}
+
+/** Timing error from noise alone: the bound for a band-limited pulse, at its signal to noise. */
+function noiseSigmaS(snrDb: number | null, bandHz: { low: number; high: number }): number {
+  if (snrDb === null) return 0;
+  const bandwidthHz = bandHz.high - bandHz.low;
+  const centreHz = Math.sqrt((bandHz.low ** 2 + bandHz.low * bandHz.high + bandHz.high ** 2) / 3);
+  // A window of a tenth of a second holds this many independent frequencies.
+  const count = Math.max(1, bandwidthHz * 0.1);
+  return 1 / (2 * Math.PI * centreHz * Math.sqrt(2 * count * 10 ** (snrDb / 10)));
+}
+
+function whitened(
+  impulse: SweepImpulse,
+  bandHz: { low: number; high: number },
+  measuredHz: { low: number; high: number },
+  windowS: { from: number; to: number },
+  outsideDb: (fHz: number) => number,
+): WhitenedResponse {
+  const rateHz = impulse.rateHz;
+  const first = Math.floor((windowS.from - 0.008) * rateHz);
+  const last = Math.ceil((windowS.to + Math.min(0.12, impulse.tailS)) * rateHz);
+  const samples = new Float64Array(last - first + 1);
+  const rise = Math.round(0.003 * rateHz);
+  const fall = Math.round(0.03 * rateHz);
+  for (let i = 0; i < samples.length; i++) {
+    const at = (((first + i) % impulse.size) + impulse.size) % impulse.size;
+    const edge = Math.min(1, i / rise, (samples.length - 1 - i) / fall);
+    samples[i] = impulse.samples[at] * (0.5 - 0.5 * Math.cos(Math.PI * edge));
+  }
+  return whitenedResponse(samples, { rateHz, zeroIndex: -first, bandHz, measuredHz, windowS, outsideDb });
+}
+
+function polarityOf(found: FoundBand, white: WhitenedResponse, arrival: Arrival): Polarity {
+  const cannotSay = (reason: string): Polarity => ({ sign: 0, confidence: 0, reason });
+  if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
+    return cannotSay(`only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
+  }
+  if (arrival.atEdge) return cannotSay('no clear arrival inside the time window searched');
+  if (arrival.ambiguity >= MOST_AMBIGUITY) return cannotSay('both signs fit nearly equally well');
+  if (arrival.coherence < LEAST_COHERENCE) return cannotSay('reflections as loud as the direct sound');
+  // Second opinion: at the arrival that the upper part of the band gives, the lowest octave must move the same way.
+  const { passHz } = found;
+  const split = Math.min(2 * Math.max(passHz.low, white.lowHz), Math.sqrt(passHz.low * passHz.high) * 1.2);
+  const lower = correlationAt(white, arrival.arrivalS, { low: 0, high: split });
+  if (lower * arrival.sign < 0.1) return cannotSay('the lowest octave of the band disagrees with the rest');
+  const snr = Math.min(1, ((found.snrDb ?? 20) - 10) / 15);
+  const clear = 1 - Math.max(0, arrival.ambiguity - 0.4) / 1.2;
+  const confidence = Math.max(0.5, Math.min(0.99, clear * (0.7 + 0.3 * snr) * (0.6 + 0.4 * arrival.coherence)));
+  const word = arrival.ambiguity < 0.6 && (found.snrDb ?? 20) >= 20 ? 'sure' : 'likely';
+  return { sign: arrival.sign, confidence, reason: `${word}: phase follows the measured magnitude` };
+}
+
+function responseOf(grid: GridResponse, question: SweepQuestion): Response {
+  const response: Response = { fHz: grid.fHz, levelDb: [], phaseDeg: [], valid: [], levelSigmaDb: [] };
+  grid.fHz.forEach((f, i) => {
+    const floor = grid.noise[i];
+    const snr = floor === null ? Number.POSITIVE_INFINITY : floor > 0 ? grid.power[i] / floor - 1 : 1e9;
+    const shown = snr > SHOWN_SNR && grid.power[i] > 0;
+    const signal = floor !== null && snr < VALID_SNR ? grid.power[i] - floor : grid.power[i];
+    response.levelDb.push(shown ? dbFromPower(signal) + question.correctionDb(f) : null);
+    response.valid.push(shown && snr >= VALID_SNR && grid.trusted[i]);
+    response.phaseDeg.push(snr >= VALID_SNR ? (Math.atan2(grid.im[i], grid.re[i]) * 180) / Math.PI : null);
+    response.levelSigmaDb.push(shown && floor !== null ? 8.686 * Math.sqrt(1 / (2 * snr)) : null);
+  });
+  return response;
+}
+
+function snrOf(response: LinearResponse, noise: NoiseDensity | null): { fHz: number[]; db: Curve } {
+  const { lowHz, highHz } = trustedRange(response.impulse);
+  const fHz = thirdOctaves(lowHz / 1.12, highHz * 1.12);
+  return {
+    fHz,
+    db: fHz.map((f) => {
+      if (!noise) return null;
+      const floor = noisePower(response, noise, f, 1 / 3);
+      const signal = meanPower(response.curve, f, 1 / 3) / floor - 1;
+      return floor > 0 ? Math.max(-20, dbFromPower(Math.max(signal, 1e-3))) : null;
+    }),
+  };
+}
+
+function bandLevels(response: LinearResponse, noise: NoiseDensity | null, question: SweepQuestion): BandLevels {
+  const { lowHz, highHz } = trustedRange(response.impulse);
+  const fHz = thirdOctaves(lowHz, highHz);
+  return {
+    fHz,
+    levelDb: fHz.map((f) => {
+      const power = meanPower(response.curve, f, 1 / 3);
+      const floor = noise ? noisePower(response, noise, f, 1 / 3) : 0;
+      return power > (1 + VALID_SNR) * floor && power > 0 ? dbFromPower(power) + question.correctionDb(f) : null;
+    }),
+  };
+}
+
+function distortionOf(question: SweepQuestion, arrivalS: number): Distortion {
+  const { impulse, noise } = question;
+  const fHz = octaveGrid(impulse.shape.fromHz * 1.1, impulse.toHz / 2, 48);
+  const orders = harmonicOrders(impulse, arrivalS, fHz, noise, 1 / 48);
+  const distortion: Distortion = {
+    fHz,
+    thdPct: [],
+    h2Pct: [],
+    h3Pct: [],
+    h4Pct: [],
+    h5Pct: [],
+    floorPct: [],
+    valid: [],
+  };
+  const named = [distortion.h2Pct, distortion.h3Pct, distortion.h4Pct, distortion.h5Pct];
+  fHz.forEach((f, i) => {
+    let square = 0;
+    let floor = 0;
+    let known = 0;
+    let floored = true;
+    for (let o = 0; o < HIGHEST_ORDER - 1; o++) {
+      const ratio = orders[o].ratio[i];
+      const least = orders[o].floor[i];
+      // The microphone's own response at the harmonic against the fundamental.
+      const tilt = 10 ** ((question.correctionDb((o + 2) * f) - question.correctionDb(f)) / 20);
+      if (ratio === null) {
+        named[o].push(null);
+        continue;
+      }
+      known++;
+      square += (ratio * tilt) ** 2;
+      if (least === null) floored = false;
+      else floor += (least * tilt) ** 2;
+      const bound = least !== null && ratio < least * 3.162;
+      named[o].push(100 * tilt * (bound ? Math.max(ratio, least) * 1.413 : ratio));
+    }
+    const clear = known > 0 && floored && square >= 10 * floor;
+    distortion.floorPct.push(known > 0 && floored ? 100 * Math.sqrt(floor) : null);
+    distortion.thdPct.push(known === 0 ? null : 100 * Math.sqrt(clear ? square : Math.max(square, floor) * 2));
+    distortion.valid.push(clear);
+  });
+  return distortion;
+}
+
+/** Energy of 60 ms after the arrival over that of the 60 ms before it, dB: a sweep that was there is compact. */
+function compactness(impulse: SweepImpulse, arrivalS: number): number {
+  const zero = Math.round(arrivalS * impulse.rateHz);
+  const length = Math.round(0.06 * impulse.rateHz);
+  const gap = Math.round(0.012 * impulse.rateHz);
+  const energy = (from: number): number => {
+    let sum = 0;
+    for (let n = from; n < from + length; n++)
+      sum += impulse.samples[((n % impulse.size) + impulse.size) % impulse.size] ** 2;
+    return sum;
+  };
+  const before = energy(zero - gap - length);
+  return before > 0 ? dbFromPower(Math.max(energy(zero - gap) / before, 1e-9)) : 200;
+}
