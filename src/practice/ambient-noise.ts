@@ -1,7 +1,7 @@
 // What a microphone hears in a car that plays nothing: rumble, air, the recorder's own hiss, and engine lines.
 import { chanceFrom, seedFor, whiteNoise } from './chance.ts';
 import { addAt } from './convolution.ts';
-import { filtered, highPass1, highPass2, lowPass1, lowPass2 } from './sections.ts';
+import { filtered, highPass1, highPass2, highShelf1, lowPass1, lowPass2 } from './sections.ts';
 
 /** Stationary noise at the recorder. */
 export interface AmbientNoise {
@@ -41,8 +41,11 @@ function coloured(character: AmbientNoise['character'], seed: number, length: nu
     );
     return scaledToRms(air, 1);
   }
-  // Rumble falls by 6 dB per octave of density above 25 Hz; the hiss of the microphone takes over near 2 kHz.
-  const rumble = filtered([highPass1(18, rateHz), lowPass1(28, rateHz)], whiteNoise(seedFor(seed, 'rumble'), length));
+  // Rumble falls by 6 dB per octave of density above 25 Hz, faster near 250; hiss takes over near 2 kHz.
+  const rumble = filtered(
+    [highPass1(18, rateHz), lowPass1(28, rateHz), highShelf1(250, -9, rateHz)],
+    whiteNoise(seedFor(seed, 'rumble'), length),
+  );
   scaledToRms(rumble, 1);
   const hiss = whiteNoise(seedFor(seed, 'hiss'), length);
   addAt(rumble, hiss, 0, 0.13 * Math.sqrt(rateHz / 48_000));

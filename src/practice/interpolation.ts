@@ -92,44 +92,46 @@ export function addPulse(target: Float64Array, position: number, gain: number): 
   }
 }
 
-/** Half-band low-pass at the doubled rate, centred on index HALF_TAPS * 2 - 1; sums to 2 (a stuffed sample counts whole). */
-const halfBand = (() => {
-  const reach = 2 * HALF_TAPS - 1;
-  const taps = new Float64Array(2 * reach + 1);
-  for (let k = -reach; k <= reach; k++) taps[k + reach] = kernelAt(k / 2, 1);
-  return taps;
-})();
+/** Kernel half a sample, one and a half, two and a half ... from its centre: what stands between two samples. */
+const halfway = Float64Array.from({ length: HALF_TAPS }, (_, k) => kernelAt(k + 0.5, 1));
 
-/** The signal at twice its rate: sample n stands at 2n. */
-export function doubledRate(signal: Float64Array): Float64Array {
-  const out = new Float64Array(2 * signal.length);
-  const odd = resampled(signal, 0.5, 1, signal.length);
-  for (let n = 0; n < signal.length; n++) {
-    out[2 * n] = signal[n];
-    out[2 * n + 1] = odd[n];
+/** Value halfway between samples n and n + 1, for every n. */
+function betweenSamples(signal: Float64Array): Float64Array {
+  const padded = new Float64Array(signal.length + 2 * HALF_TAPS);
+  padded.set(signal, HALF_TAPS);
+  const out = new Float64Array(signal.length);
+  for (let n = 0; n < out.length; n++) {
+    const left = n + HALF_TAPS;
+    let total = 0;
+    for (let k = 0; k < HALF_TAPS; k++) total += halfway[k] * (padded[left - k] + padded[left + 1 + k]);
+    out[n] = total;
   }
   return out;
 }
 
-/** The signal at half its rate after the half-band filter: sample 2n becomes n. Nothing is delayed. */
-export function halvedRate(signal: Float64Array): Float64Array {
-  const reach = 2 * HALF_TAPS - 1;
-  const out = new Float64Array(Math.ceil(signal.length / 2));
-  for (let n = 0; n < out.length; n++) {
-    const centre = 2 * n;
-    const from = Math.max(-reach, -centre);
-    const to = Math.min(reach, signal.length - 1 - centre);
-    let total = 0;
-    for (let k = from; k <= to; k++) total += signal[centre + k] * halfBand[k + reach];
-    out[n] = total / 2;
+/** The signal at twice its rate: sample n stands at 2n. */
+export function doubledRate(signal: Float64Array): Float64Array {
+  const between = betweenSamples(signal);
+  const out = new Float64Array(2 * signal.length);
+  for (let n = 0; n < signal.length; n++) {
+    out[2 * n] = signal[n];
+    out[2 * n + 1] = between[n];
   }
   return out;
+}
+
+/** The signal at half its rate after the same half-band filter: sample 2n becomes n. Nothing is delayed. */
+export function halvedRate(signal: Float64Array): Float64Array {
+  const count = Math.floor(signal.length / 2);
+  const odd = new Float64Array(count + 1);
+  for (let n = 0; n < count; n++) odd[n + 1] = signal[2 * n + 1];
+  const between = betweenSamples(odd);
+  return Float64Array.from({ length: count }, (_, n) => 0.5 * (signal[2 * n] + between[n]));
 }
 
 /** Response at `fHz` of going up to `2 * rateHz` and back down: real, near 1 up to 0.45 of `rateHz`. */
 export function rateChangeResponse(fHz: number, rateHz: number): number {
-  const reach = 2 * HALF_TAPS - 1;
-  let total = 0;
-  for (let k = -reach; k <= reach; k++) total += halfBand[k + reach] * Math.cos((Math.PI * fHz * k) / rateHz);
-  return (total / 2) ** 2;
+  let total = 0.5;
+  for (let k = 0; k < HALF_TAPS; k++) total += halfway[k] * Math.cos((Math.PI * fHz * (2 * k + 1)) / rateHz);
+  return total * total;
 }

@@ -11,6 +11,7 @@ import { PLAIN_RECORDER, quantised, type RecorderSettings } from './recorder.ts'
 import { withEffect } from './recorder-effects.ts';
 import { edited } from './recording-edits.ts';
 import { noiseLevelForSnr } from './signal-to-noise.ts';
+import { stretchesWithSound } from './stretches.ts';
 import { type PlayingPlace, playingPlaces, type TakeRequest } from './take-request.ts';
 import { type TakeTruth, truthOfTake } from './take-truth.ts';
 import { type TrackAudio, trackAudio } from './track-audio.ts';
@@ -50,6 +51,9 @@ function withoutSilentEnd(response: Float64Array): Float64Array {
 
 const AFTER_TRACK_S = 0.7;
 
+/** A cone and its filters are at rest this long after the drive ends. */
+const DRIVER_RINGS_S = 0.4;
+
 /** Sound at the microphone on the track's clock, re recorded full scale; sample 0 is when the file's first sample plays. */
 function soundAtMicrophone(request: TakeRequest, audio: TrackAudio, playing: readonly PlayingPlace[]): Float64Array {
   const { car, mode = 'linear' } = request;
@@ -70,9 +74,13 @@ function soundAtMicrophone(request: TakeRequest, audio: TrackAudio, playing: rea
     return sound;
   }
   for (const { place, feed, directS } of playing) {
-    const source = radiated(car, place, driveOf(audio, feed), rateHz, false);
     const moved = flown(roomImpulse(car, place, rateHz), DIRECT_INDEX, directS * rateHz);
-    addConvolved(sound, source, withoutSilentEnd(moved.response), moved.offset);
+    const drive = new Float64Array(sound.length);
+    addAt(drive, driveOf(audio, feed), 0);
+    for (const { from, to } of stretchesWithSound(drive, 128, Math.ceil(DRIVER_RINGS_S * rateHz))) {
+      const source = radiated(car, place, drive.subarray(from, to), rateHz, false);
+      addConvolved(sound, source, withoutSilentEnd(moved.response), from + moved.offset);
+    }
   }
   return sound;
 }

@@ -48,3 +48,9 @@ export function playingPlaces(request: Pick<TakeRequest, 'car' | 'on'>): Playing
     return { place, feed: side ? MIX[side] : place.feed, directS: directTimeS(request.car, place) };
   });
 }
+
+/** How much of a segment on `side` a place plays; 'both' carries the same on each side. */
+export function shareOf(playing: PlayingPlace, side: Side): number {
+  const { left, right } = playing.feed;
+  return side === 'left' ? left : side === 'right' ? right : left + right;
+}

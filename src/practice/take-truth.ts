@@ -7,7 +7,7 @@ import { placeResponse } from './path.ts';
 import type { RecorderSettings } from './recorder.ts';
 import { effectsResponse } from './recorder-effects.ts';
 import type { StimulusOnTest } from './signal-to-noise.ts';
-import type { PlayingPlace, TakeRequest } from './take-request.ts';
+import { type PlayingPlace, shareOf, type TakeRequest } from './take-request.ts';
 
 /** A complex response on a grid. */
 export interface TrueResponse {
@@ -51,11 +51,6 @@ export interface TakeTruth {
   noiseLevelDb: number;
 }
 
-function share(playing: PlayingPlace, side: Side): number {
-  const { left, right } = playing.feed;
-  return side === 'left' ? left : side === 'right' ? right : left + right;
-}
-
 const SIDED_KINDS = ['marker', 'sweep', 'noise', 'tone'];
 
 interface SidedSegment {
@@ -83,7 +78,7 @@ function loudest(
   let best: PlayingPlace | null = null;
   let most = 0;
   for (const candidate of playing) {
-    const gain = share(candidate, segment.side);
+    const gain = shareOf(candidate, segment.side);
     if (gain === 0) continue;
     const [response] = placeResponse(request.car, candidate.place, [middleHz(segment)], rateHz);
     const level = Math.abs(gain) * magnitude(response);
@@ -115,7 +110,7 @@ function totalResponse(
   const earliestS = heard.reduce((least, { directS }) => Math.min(least, directS), Number.POSITIVE_INFINITY);
   const total: Complex[] = Array.from(fHz, () => complex(0));
   for (const one of heard) {
-    const gain = share(one, side);
+    const gain = shareOf(one, side);
     placeResponse(request.car, one.place, fHz, rateHz).forEach((value, k) => {
       total[k] = sum(total[k], scaled(product(value, delayTurn(fHz[k], one.directS - earliestS)), gain));
     });
@@ -180,12 +175,12 @@ export function truthOfTake(
   const stimuli = sided
     .filter(({ segment }) => segment.kind !== 'marker')
     .map(({ index, segment }): StimulusTruth => {
-      const heard = playing.filter((one) => share(one, segment.side) !== 0);
+      const heard = playing.filter((one) => shareOf(one, segment.side) !== 0);
       const only = heard.length === 1 ? heard[0] : null;
       const main = only ?? loudest(request, heard, segment, rateHz);
       if (main && !test) test = { place: main.place, startS: segment.startS, durationS: segment.durationS };
       const sign = only
-        ? only.place.wiringSign * only.place.processorSign * recorder.sign * Math.sign(share(only, segment.side))
+        ? only.place.wiringSign * only.place.processorSign * recorder.sign * Math.sign(shareOf(only, segment.side))
         : 0;
       return {
         segment: index,
