@@ -1,20 +1,22 @@
 // Text set into lines of a given width.
 
 /**
- * Lines of at most `width` characters, broken at spaces; a longer word stands alone on its line. Line ends in `text` stay.
+ * Lines of at most `width` characters, broken at spaces; a longer word stands alone on its line. Line ends in `text` stay,
+ * and so do the spaces before a paragraph.
  *
  * @param hanging how many spaces start every line but the first of each paragraph
  */
 export function wrapped(text: string, width: number, hanging = 0): string[] {
   const lines: string[] = [];
   for (const paragraph of text.split('\n')) {
-    let line = '';
-    for (const word of paragraph.split(' ')) {
-      const joined = line === '' ? word : `${line} ${word}`;
-      if (line.trim() !== '' && joined.length > width) {
+    let line = /^ */.exec(paragraph)?.[0] ?? '';
+    let begun = false;
+    for (const word of paragraph.slice(line.length).split(' ')) {
+      if (begun && line.length + 1 + word.length > width) {
         lines.push(line);
         line = ' '.repeat(hanging) + word;
-      } else line = joined;
+      } else line += begun ? ` ${word}` : word;
+      begun = true;
     }
     lines.push(line);
   }
