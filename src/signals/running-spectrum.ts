@@ -107,8 +107,9 @@ function resolutions(setup: RunningSpectrumSetup, bands: readonly OctaveBand[]):
  * @returns all memory is taken now; feeding takes none
  * @throws RangeError  a setup outside its range, or one without a single band
  * Accuracy: random error of a band of B Hz averaged over T s 4.34 / sqrt(B T) dB (standard deviation, Gaussian noise);
- *   none for a periodic signal with its period given. Narrow bands below the first four-bin band share power with
- *   their neighbours.
+ *   none for a periodic signal with its period given. A weighting reads a tone at the foot of its slope up to 0.2 dB
+ *   high, because the window spreads the tone over bins of different weight. Narrow bands below the first four-bin
+ *   band share power with their neighbours.
  * Source: P. D. Welch, IEEE Trans. Audio Electroacoust. 15(2), 1967, 70-73; time constants of IEC 61672-1:2013, 5.8.
  * @example
  *   const spectrum = runningSpectrum({ rateHz: 48000, fraction: 3, fromHz: 20, toHz: 20000, average: 0.125 });

@@ -15,8 +15,9 @@ export interface SmoothingWindow {
  * Running means of `values`, each constant over its cell, through windows with fractional ends clipped to the grid.
  *
  * One running sum makes it O(n) at any width. The sum is kept in two doubles (Knuth's exact addition), because in
- * differences of one double a tweeter's bass, 150 dB below its treble, would drown in rounding. What lies over 300 dB
- * below the sum drowns still; the clamp to the range of the values keeps that from leaving as a negative power.
+ * differences of one double a tweeter's bass, 150 dB below its treble, would drown in rounding. Good to 200 dB below
+ * the sum; what lies 300 dB below drowns still, and the clamp to the range of the values keeps that from leaving as a
+ * negative power.
  */
 function windowMeans(values: ArrayLike<number>, window: SmoothingWindow): Float64Array {
   const { pointsPerOctave, widthOctaves } = window;
