@@ -15,8 +15,6 @@ const BLIP_RAMP_S = 0.015;
 /** Time to hear, and to turn to the next output. */
 const OUTPUT_REST_S = 2;
 const FIFTH = 1.5;
-/** A burst is to be heard, not measured: bins may lie wide apart. */
-const NOISE_PERIOD_SAMPLES = 65_536;
 
 /** Long and short blips that count `output` (from 1). */
 export function blipCount(output: number): { long: number; short: number } {
@@ -70,7 +68,6 @@ function burst(design: TrackDesign, output: number): TrackEvent {
       levelDbfs,
       seed: (seed + output - 1) % 2 ** 32,
       relation: 'same',
-      periodSamples: NOISE_PERIOD_SAMPLES,
     },
     side,
     cursor,

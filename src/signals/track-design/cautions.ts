@@ -59,12 +59,10 @@ export function trackCautions(request: TrackRequest, track: TrackDescription): T
   if (stimuli.some((segment) => topDbfs > STEADY_TONE_DBFS && heatsTweeter(segment))) {
     caution('tweeter-heat', 'The sweep dwells longer than 1 s on each octave of a tweeter: shorten it or lower it.');
   }
-  if (topDbfs > UNPROVEN_LEVEL_DBFS) {
-    caution(
-      'start-low',
-      'Turn the volume right down before it plays, then raise it; a new plan is first heard at -30 dBFS.',
-    );
-  }
+  caution(
+    'start-low',
+    `Turn the volume right down before it plays, then raise it; a new plan is first heard at ${UNPROVEN_LEVEL_DBFS} dBFS.`,
+  );
   if (request.kind === 'bursts' && request.tonesHz === undefined && (request.levelDbfs ?? topDbfs) > topDbfs) {
     caution(
       'leads-unproven',

@@ -9,9 +9,9 @@ const LOWEST_HZ = 5;
 const LEAST_BAND_RATIO = Math.SQRT2;
 const LEVEL_MIN_DBFS = -80;
 
-/** One issue: what is wrong with which field, and how to mend it. */
+/** One issue: what is wrong with which field, and how to mend it. The message becomes a sentence. */
 export function issue(code: string, where: string, message: string, mend: string): Issue {
-  return { code, message, where, mend };
+  return { code, message: `${message[0].toUpperCase()}${message.slice(1)}.`, where, mend };
 }
 
 /** A number outside `[min, max]`, or a broken one where a whole one is needed. */

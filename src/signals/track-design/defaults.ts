@@ -30,9 +30,22 @@ export function sweepS(fromHz: number, toHz: number): number {
   return fromHz < 800 ? 3 : 2;
 }
 
-/** Samples in one period of noise: the power of two next above 2.7 s, so that bins lie 0.37 Hz apart at every rate. */
-export function noisePeriodSamples(rateHz: number): number {
+/** Bins that a band of noise holds at least. */
+const NOISE_BINS_LEAST = 16;
+
+/** Samples in the usual period of noise: the power of two next above 2.7 s; bins lie 0.37 Hz apart at every rate. */
+export function usualNoisePeriod(rateHz: number): number {
   return 2 ** Math.ceil(Math.log2(2.7 * rateHz));
+}
+
+/**
+ * Samples in one period of noise that plays `steadyFrames` at full level: the usual period, or the longest power of two
+ * that fits whole, so that its highest peak is heard; but never so short that the band holds hardly a bin.
+ */
+export function noisePeriodSamples(rateHz: number, steadyFrames: number, band: { from: number; to: number }): number {
+  const least = 2 ** Math.ceil(Math.log2((NOISE_BINS_LEAST * rateHz) / (band.to - band.from)));
+  const fitting = 2 ** Math.floor(Math.log2(Math.max(steadyFrames, 1)));
+  return Math.max(least, Math.min(fitting, usualNoisePeriod(rateHz)));
 }
 
 /** Length of one stimulus, s. */
@@ -40,7 +53,7 @@ export function stimulusS(kind: TrackKind, rateHz: number, band: { from: number;
   if (kind === 'tone') return 20;
   if (kind === 'ladder') return 2;
   if (kind === 'bursts') return 0.8;
-  if (kind === 'noise') return (4 * noisePeriodSamples(rateHz)) / rateHz;
+  if (kind === 'noise') return (4 * usualNoisePeriod(rateHz)) / rateHz;
   return sweepS(band.from, band.to);
 }
 

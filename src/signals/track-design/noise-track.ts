@@ -21,7 +21,6 @@ export interface NoiseShape {
   levelDbfs: number;
   seed: number;
   relation: NoiseRelation;
-  periodSamples: number;
 }
 
 /** Seed of the right side's own noise: any far place of the sequence will do, but the seed itself. */
@@ -34,6 +33,8 @@ function rightSeed(seed: number): number {
 export function noisePart(shape: NoiseShape, side: Side, startFrame = 0): EventPart & { frames: number } {
   const frames = Math.round(shape.durationS * shape.rateHz);
   const { levelDbfs, seed, relation, fromHz, toHz } = shape;
+  const steadyFrames = frames - 2 * Math.round(RAMP_S * shape.rateHz);
+  const periodSamples = noisePeriodSamples(shape.rateHz, steadyFrames, { from: fromHz, to: toHz });
   return {
     startFrame,
     frames,
@@ -47,7 +48,7 @@ export function noisePart(shape: NoiseShape, side: Side, startFrame = 0): EventP
       seed,
       relation,
       ...(relation === 'independent' ? { seedRight: rightSeed(seed) } : {}),
-      periodSamples: shape.periodSamples,
+      periodSamples,
       crestLimitDb: CREST_LIMIT_DB,
       fromHz,
       toHz,
@@ -59,10 +60,7 @@ export function noisePart(shape: NoiseShape, side: Side, startFrame = 0): EventP
 
 /** Score of a `noise` track. */
 export function noiseScore(design: TrackDesign): TrackScore {
-  const part = noisePart(
-    { ...design, durationS: design.stimulusS, periodSamples: noisePeriodSamples(design.rateHz) },
-    design.side,
-  );
+  const part = noisePart({ ...design, durationS: design.stimulusS }, design.side);
   const event = { restS: REST_S, frames: part.frames, parts: [part] };
   return { ...singleGroup(design), events: repeated(design.repeats, () => [event]) };
 }

@@ -116,11 +116,12 @@ function toneIssues(design: TrackDesign, request: TrackRequest): Issue[] {
 function sideIssues(design: TrackDesign): Issue[] {
   const issues: Issue[] = [];
   const { kind, side, markerSide, relation } = design;
-  if ((kind === 'near' || kind === 'pair') && side !== 'both') {
+  const inTurn = kind === 'near' || kind === 'pair';
+  if (inTurn && side !== 'both') {
     const message = `a ${kind} track plays the left and the right side one after the other, got side ${side}`;
     issues.push(issue('needs-both-sides', 'side', message, 'Leave the side out.'));
   }
-  if ((kind === 'near' || kind === 'pair') && (markerSide === 'left' || markerSide === 'right')) {
+  if (inTurn && side === 'both' && markerSide !== 'both' && markerSide !== 'none') {
     const message = `a ${kind} track needs its markers on both sides, got ${markerSide}`;
     issues.push(issue('markers-need-both-sides', 'markerSide', message, 'Leave the side of the markers out.'));
   }

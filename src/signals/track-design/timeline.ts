@@ -98,7 +98,7 @@ function placed(design: TrackDesign, score: TrackScore, code: number, middle: bo
   if (cursor > TRACK_MAX_S * rateHz) {
     return failure({
       code: 'track-too-long',
-      message: `the track would be longer than ${TRACK_MAX_S / 60} minutes`,
+      message: `The track would be longer than ${TRACK_MAX_S / 60} minutes.`,
       where: 'stimulusS',
       mend: 'Ask for fewer or shorter stimuli, or split the work over several tracks.',
     });
