@@ -6,12 +6,14 @@ import { seedFor } from './chance.ts';
 import { addAt, addConvolved } from './convolution.ts';
 import { resampled } from './interpolation.ts';
 import { addEvent } from './noise-events.ts';
-import { placeImpulse, radiated, roomImpulse } from './path.ts';
+import { radiated, roomImpulse } from './path.ts';
+import { rattleSound } from './rattle.ts';
 import { PLAIN_RECORDER, quantised, type RecorderSettings } from './recorder.ts';
 import { withEffect } from './recorder-effects.ts';
 import { edited } from './recording-edits.ts';
 import { noiseLevelForSnr } from './signal-to-noise.ts';
 import { stretchesWithSound } from './stretches.ts';
+import { flown, SIDE_ZERO, sideImpulses, withoutSilentEnd } from './take-impulse.ts';
 import { type PlayingPlace, playingPlaces, type TakeRequest } from './take-request.ts';
 import { type TakeTruth, truthOfTake } from './take-truth.ts';
 import { type TrackAudio, trackAudio } from './track-audio.ts';
@@ -33,44 +35,35 @@ function driveOf(audio: TrackAudio, feed: Feed): Float64Array {
   return drive;
 }
 
-/** `response` with its zero moved from `zeroIndex` to `flight` samples after 0, on whole samples of the track's clock. */
-function flown(response: Float64Array, zeroIndex: number, flight: number): { response: Float64Array; offset: number } {
-  const whole = Math.floor(flight);
-  const lead = 64;
-  const moved = resampled(response, -lead - (flight - whole), 1, response.length + 2 * lead);
-  return { response: moved, offset: whole - zeroIndex - lead };
-}
-
-function withoutSilentEnd(response: Float64Array): Float64Array {
-  let peak = 0;
-  for (const value of response) peak = Math.max(peak, Math.abs(value));
-  let end = response.length;
-  while (end > 1 && Math.abs(response[end - 1]) < 1e-7 * peak) end--;
-  return response.slice(0, end);
-}
-
 const AFTER_TRACK_S = 0.7;
 
 /** A cone and its filters are at rest this long after the drive ends. */
 const DRIVER_RINGS_S = 0.4;
 
 /** Sound at the microphone on the track's clock, re recorded full scale; sample 0 is when the file's first sample plays. */
-function soundAtMicrophone(request: TakeRequest, audio: TrackAudio, playing: readonly PlayingPlace[]): Float64Array {
+function soundAtMicrophone(
+  request: TakeRequest,
+  audio: TrackAudio,
+  playing: readonly PlayingPlace[],
+  impulses: { left: Float64Array; right: Float64Array },
+): Float64Array {
   const { car, mode = 'linear' } = request;
   const { rateHz } = request.played ?? request.track;
   const sound = new Float64Array(audio.left.length + Math.ceil(AFTER_TRACK_S * rateHz));
+  for (const { place, feed, directS } of playing) {
+    if (!place.rattle) continue;
+    const gain = 10 ** (car.volumeDb / 20);
+    const buzz = rattleSound(
+      place.rattle,
+      driveOf(audio, { left: gain * feed.left, right: gain * feed.right }),
+      rateHz,
+      request.seed,
+    );
+    addAt(sound, buzz, Math.round(directS * rateHz));
+  }
   if (mode === 'linear') {
-    for (const side of ['left', 'right'] as const) {
-      const total = new Float64Array(Math.ceil(1.2 * rateHz));
-      const lead = 512;
-      for (const { place, feed, directS } of playing) {
-        if (feed[side] === 0) continue;
-        const { response, zeroIndex } = placeImpulse(car, place, rateHz);
-        const moved = flown(response, zeroIndex, directS * rateHz);
-        addAt(total, moved.response, lead + moved.offset, feed[side]);
-      }
-      addConvolved(sound, audio[side], withoutSilentEnd(total), -lead);
-    }
+    addConvolved(sound, audio.left, impulses.left, -SIDE_ZERO);
+    addConvolved(sound, audio.right, impulses.right, -SIDE_ZERO);
     return sound;
   }
   for (const { place, feed, directS } of playing) {
@@ -109,7 +102,8 @@ export function renderTake(request: TakeRequest): RenderedTake {
   const played = request.played ?? request.track;
   const playing = playingPlaces(request);
   const audio = trackAudio(played);
-  const { truth, referenceS, test } = truthOfTake(request, playing, recorder);
+  const impulses = sideImpulses(request, playing, played.rateHz);
+  const { truth, referenceS, test } = truthOfTake(request, playing, recorder, impulses);
   const stretch = 1 + recorder.driftPpm * 1e-6;
   const durationS = recorder.durationS ?? recorder.startS + played.durationS + 0.5;
   const count = Math.max(0, Math.round(durationS * recorder.rateHz));
@@ -118,7 +112,7 @@ export function renderTake(request: TakeRequest): RenderedTake {
   const step = played.rateHz / (recorder.rateHz * stretch);
   const atRecorder = (signal: Float64Array, shiftS: number) =>
     resampled(signal, (firstS - shiftS) * played.rateHz, step, count);
-  const clean = atRecorder(soundAtMicrophone(request, audio, playing), 0);
+  const clean = atRecorder(soundAtMicrophone(request, audio, playing, impulses), 0);
   const noise = ambientNoise(
     { ...recorder.noise, levelDb: 0 },
     seedFor(request.seed, 'ambient'),

@@ -1,20 +1,14 @@
 // What is true of a take, computed from formulas and not from its samples.
-import type { Side, TrackDescription } from '../signals/track.ts';
+import type { Side } from '../signals/track.ts';
 import { nominalBand, type PlaceId } from './car.ts';
-import { type Complex, complex, delayTurn, magnitude, product, scaled, sum } from './complex.ts';
+import { magnitude } from './complex.ts';
 import type { Crossover } from './crossover.ts';
 import { placeResponse } from './path.ts';
 import type { RecorderSettings } from './recorder.ts';
-import { effectsResponse } from './recorder-effects.ts';
+import { middleHz, type SidedSegment, sidedSegments } from './sided-segments.ts';
 import type { StimulusOnTest } from './signal-to-noise.ts';
 import { type PlayingPlace, shareOf, type TakeRequest } from './take-request.ts';
-
-/** A complex response on a grid. */
-export interface TrueResponse {
-  fHz: Float64Array;
-  levelDb: Float64Array;
-  phaseDeg: Float64Array;
-}
+import { gridOf, type SideImpulses, type TrueResponse, totalResponse } from './true-response.ts';
 
 /** What is true of one stimulus of the track. */
 export interface StimulusTruth {
@@ -51,23 +45,6 @@ export interface TakeTruth {
   noiseLevelDb: number;
 }
 
-const SIDED_KINDS = ['marker', 'sweep', 'noise', 'tone'];
-
-interface SidedSegment {
-  kind: string;
-  side: Side;
-  startS: number;
-  durationS: number;
-  fromHz?: number;
-  toHz?: number;
-  fHz?: number;
-  levelDbfs: number;
-}
-
-function middleHz(segment: SidedSegment): number {
-  return segment.fHz ?? Math.sqrt((segment.fromHz ?? 50) * (segment.toHz ?? 10_000));
-}
-
 /** The place that is heard loudest when this segment plays. */
 function loudest(
   request: TakeRequest,
@@ -90,42 +67,6 @@ function loudest(
   return best;
 }
 
-function gridOf(request: TakeRequest, segment: SidedSegment, recorder: RecorderSettings, rateHz: number): Float64Array {
-  if (request.fHz) return Float64Array.from(request.fHz);
-  const low = segment.fHz ?? segment.fromHz ?? 20;
-  const high = Math.min(segment.fHz ?? segment.toHz ?? 20_000, 0.45 * Math.min(rateHz, recorder.rateHz));
-  const first = Math.ceil(48 * Math.log2(low / 1000));
-  const last = Math.floor(48 * Math.log2(high / 1000));
-  return Float64Array.from({ length: Math.max(0, last - first + 1) }, (_, k) => 1000 * 2 ** ((first + k) / 48));
-}
-
-function totalResponse(
-  request: TakeRequest,
-  heard: readonly PlayingPlace[],
-  side: Side,
-  recorder: RecorderSettings,
-  fHz: Float64Array,
-  rateHz: number,
-): TrueResponse {
-  const earliestS = heard.reduce((least, { directS }) => Math.min(least, directS), Number.POSITIVE_INFINITY);
-  const total: Complex[] = Array.from(fHz, () => complex(0));
-  for (const one of heard) {
-    const gain = shareOf(one, side);
-    placeResponse(request.car, one.place, fHz, rateHz).forEach((value, k) => {
-      total[k] = sum(total[k], scaled(product(value, delayTurn(fHz[k], one.directS - earliestS)), gain));
-    });
-  }
-  const recorderGain = recorder.sign * 10 ** (recorder.gainDb / 20);
-  const withRecorder = total.map((value, k) =>
-    scaled(product(value, effectsResponse(recorder.effects, fHz[k], recorder.rateHz)), recorderGain),
-  );
-  return {
-    fHz,
-    levelDb: Float64Array.from(withRecorder, (value) => 20 * Math.log10(Math.max(magnitude(value), 1e-12))),
-    phaseDeg: Float64Array.from(withRecorder, ({ re, im }) => (Math.atan2(im, re) * 180) / Math.PI),
-  };
-}
-
 function bandOf(heard: readonly PlayingPlace[]): { lowHz: number; highHz: number } {
   const bands = heard.map(({ place }) => nominalBand(place));
   if (bands.length === 0) return { lowHz: 20, highHz: 20_000 };
@@ -133,12 +74,6 @@ function bandOf(heard: readonly PlayingPlace[]): { lowHz: number; highHz: number
     lowHz: Math.min(...bands.map(({ lowHz }) => lowHz)),
     highHz: Math.max(...bands.map(({ highHz }) => highHz)),
   };
-}
-
-function sidedSegments(track: TrackDescription): { index: number; segment: SidedSegment }[] {
-  return track.segments
-    .map((segment, index) => ({ index, segment: segment as unknown as SidedSegment }))
-    .filter(({ segment }) => SIDED_KINDS.includes(segment.kind));
 }
 
 function pairDifferenceS(
@@ -164,6 +99,7 @@ export function truthOfTake(
   request: TakeRequest,
   playing: readonly PlayingPlace[],
   recorder: RecorderSettings,
+  impulses: SideImpulses,
 ): { truth: TakeTruth; referenceS: number; test: StimulusOnTest | null } {
   const track = request.played ?? request.track;
   const { rateHz } = track;
@@ -172,6 +108,17 @@ export function truthOfTake(
   const first = markers[0] ?? sided[0]?.segment;
   const anchor = first ? loudest(request, playing, first, rateHz) : null;
   let test: StimulusOnTest | null = null;
+  // A rising-level track plays one sweep many times: its response is worked out once.
+  const known = new Map<string, TrueResponse>();
+  const responseOf = (heard: readonly PlayingPlace[], segment: SidedSegment): TrueResponse => {
+    const { side, fromHz, toHz, fHz } = segment;
+    const key = JSON.stringify([side, fromHz, toHz, fHz]);
+    const response =
+      known.get(key) ??
+      totalResponse(request, heard, side, recorder, gridOf(request, segment, recorder, rateHz), rateHz, impulses);
+    known.set(key, response);
+    return response;
+  };
   const stimuli = sided
     .filter(({ segment }) => segment.kind !== 'marker')
     .map(({ index, segment }): StimulusTruth => {
@@ -190,14 +137,7 @@ export function truthOfTake(
         places: heard.map(({ place }) => place.id),
         arrivalS: only && anchor && markers.length > 0 ? only.directS - anchor.directS : null,
         polaritySign: sign as 1 | -1 | 0,
-        response: totalResponse(
-          request,
-          heard,
-          segment.side,
-          recorder,
-          gridOf(request, segment, recorder, rateHz),
-          rateHz,
-        ),
+        response: responseOf(heard, segment),
         crossover: only ? only.place.crossover : null,
         bandHz: bandOf(heard),
       };
