@@ -7,6 +7,7 @@ import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
 import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
 import type { Located } from './locate-track.ts';
+import { windowValue } from './sweep-impulse.ts';
 
 /** Impulse response of the driver that plays the markers of one side. */
 export interface Anchor {
@@ -17,8 +18,10 @@ export interface Anchor {
   zeroIndex: number;
   /** Where the markers have energy, Hz. */
   bandHz: { low: number; high: number };
-  /** In-band signal to noise of the average, dB; null when unknown. */
+  /** In-band signal to noise of the average, through the window of `anchorArrival`, dB. */
   snrDb: number;
+  /** Noise in each bin of the average for each sample of window, unit of |H|^2. */
+  noisePerSample: number;
   markers: number;
 }
 
@@ -67,20 +70,32 @@ export function anchorOf(recording: Recording, located: Located, side: Side): An
   }
   const count = members.length;
   let coherent = 0;
+  let bins = 0;
   for (let k = 0; k < sumRe.length; k++) {
     sumRe[k] /= count;
     sumIm[k] /= count;
-    if (inBand(k)) coherent += sumRe[k] * sumRe[k] + sumIm[k] * sumIm[k];
+    if (!inBand(k)) continue;
+    coherent += sumRe[k] * sumRe[k] + sumIm[k] * sumIm[k];
+    bins++;
   }
   // What does not repeat from marker to marker is noise; the average holds 1/count of it.
   const noise = count > 1 ? Math.max(1e-9 * coherent, (power / count - coherent) / (count - 1)) : coherent;
+  const samples = inverseRealFft(sumRe, sumIm, size).slice(0, length);
+  const noisePerSample = noise / bins / size;
+  const bandHz = { low: lowHz * 1.04, high: highHz * 0.96 };
+  const direct = directSound({ samples, rateHz, zeroIndex: before });
+  const heard = realFft(direct.samples, size);
+  let signal = 0;
+  for (let k = 0; k < heard.re.length; k++) if (inBand(k)) signal += heard.re[k] ** 2 + heard.im[k] ** 2;
+  const snr = signal / bins / (noisePerSample * direct.windowEnergy) - 1;
   return {
     side,
-    samples: inverseRealFft(sumRe, sumIm, size).slice(0, length),
+    samples,
     rateHz,
     zeroIndex: before,
-    bandHz: { low: lowHz * 1.04, high: highHz * 0.96 },
-    snrDb: 10 * Math.log10(Math.max(1e-9, coherent - noise) / noise),
+    bandHz,
+    snrDb: 10 * Math.log10(Math.max(snr, 1e-3)),
+    noisePerSample,
     markers: count,
   };
 
@@ -107,17 +122,37 @@ export function anchorShapeDb(anchor: Pick<Anchor, 'bandHz'>): (fHz: number) => 
 
 /** Largest distance between the markers' correlation peak and the anchor's direct sound, s. */
 const REACH_S = 0.004;
+/** Sound after the correlation peak that still belongs to the direct sound, s: later reflections only add doubt. */
+const DIRECT_S = 0.005;
+
+/** The anchor's impulse response without the room: soft window from before the search range to 5 ms after zero. */
+function directSound(anchor: Pick<Anchor, 'samples' | 'rateHz' | 'zeroIndex'>): {
+  samples: Float64Array;
+  windowEnergy: number;
+} {
+  const samples = new Float64Array(anchor.samples.length);
+  let windowEnergy = 0;
+  const window = { fromS: -REACH_S - 0.002, toS: DIRECT_S, riseS: 0.001, fallS: 0.6 * DIRECT_S };
+  for (let i = 0; i < samples.length; i++) {
+    const weight = windowValue(window, (i - anchor.zeroIndex) / anchor.rateHz);
+    samples[i] = weight * anchor.samples[i];
+    windowEnergy += weight * weight;
+  }
+  return { samples, windowEnergy };
+}
 
 /** Arrival of the anchor's direct sound re `Located.offset`, over the markers' band or the part of it given. */
 export function anchorArrival(anchor: Anchor, bandHz: { low: number; high: number } = anchor.bandHz): Arrival {
-  const windowS = { from: -REACH_S, to: REACH_S };
-  const white = whitenedResponse(anchor.samples, {
+  const windowS = { from: -REACH_S, to: 0.6 * DIRECT_S };
+  const { samples, windowEnergy } = directSound(anchor);
+  const white = whitenedResponse(samples, {
     rateHz: anchor.rateHz,
     zeroIndex: anchor.zeroIndex,
     bandHz,
     measuredHz: bandHz,
     windowS,
     outsideDb: anchorShapeDb(anchor),
+    noisePower: () => anchor.noisePerSample * windowEnergy,
   });
   return topOf(white, windowS);
 }

@@ -1,5 +1,5 @@
 // When the direct sound of a driver arrives, and which way it first moves.
-import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
+import { inverseComplexFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import { minimumPhase } from '../signals/minimum-phase.ts';
 
 /** What is known beforehand about the driver whose arrival is sought. */
@@ -15,14 +15,18 @@ export interface ArrivalQuestion {
   windowS: { from: number; to: number };
   /** Shape of the magnitude outside the band, dB, any constant; only its slopes matter. */
   outsideDb: (fHz: number) => number;
+  /** Power of the noise in each bin of the impulse response as given, unit of |H|^2; none when absent. */
+  noisePower?: (fHz: number) => number;
 }
 
 export interface Arrival {
   arrivalS: number;
   /** Of the correlation at its top. */
   sign: 1 | -1;
-  /** Largest correlation of the other sign in the window over the one chosen, 0 .. 1 and more. */
+  /** Largest correlation of the other sign near the top over the top itself, 0 .. 1 and more. */
   ambiguity: number;
+  /** Largest envelope anywhere in the window over the one at the arrival: above 1 a reflection is louder. */
+  rivalry: number;
   /** The top sits on the edge of the window: no top at all. */
   atEdge: boolean;
   /** Correlation at the top re what it would be without any phase error, 0 .. 1. */
@@ -73,8 +77,8 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
   const size = Math.max(powerOfTwoFrom(impulse.length), powerOfTwoFrom(0.3 * rateHz));
   const h = realFft(impulse, size);
   const finer = Math.max(1, powerOfTwoFrom(1.3 * rateHz) / size);
-  const { phase, magnitude } = referencePhase(h, size, finer, question);
   const measured = measuredRange(question);
+  const { phase, magnitude, clearness } = referencePhase(h, size, finer, question);
   const bins = size / 2 + 1;
   const weight = new Float64Array(bins);
   const re = new Float64Array(bins);
@@ -87,15 +91,19 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
   let highest = 0;
   for (let k = from; k <= to; k++) {
     if (magnitude[k * finer] < loudest * COUNTS_ABOVE) continue;
-    weight[k] = 1;
+    weight[k] = clearness[k];
     if (lowest === 0) lowest = k;
     highest = k;
   }
   // Over more than three octaves the treble would decide alone: weigh octaves more evenly.
   const wide = highest > 8 * lowest;
+  const taper = TAPER * Math.log(highest / Math.max(1, lowest));
   for (let k = lowest; k <= highest; k++) {
     if (weight[k] === 0) continue;
-    if (wide) weight[k] = 1 / Math.sqrt(k);
+    if (wide) weight[k] /= Math.sqrt(k);
+    // Soft ends of the band keep the correlation from ringing ahead of its top.
+    const edge = taper > 0 ? Math.min(1, Math.log((k + 0.5) / lowest) / taper, Math.log(highest / k) / taper) : 1;
+    weight[k] *= 0.5 - 0.5 * Math.cos(Math.PI * edge);
     const mr = phase.re[k * finer];
     const mi = phase.im[k * finer];
     const scale = Math.hypot(mr, mi) * Math.hypot(h.re[k], h.im[k]);
@@ -115,35 +123,66 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
   };
 }
 
-/** Largest correlation of a whitened response in a window, between two frequencies when given. */
-export function topOf(
-  white: WhitenedResponse,
-  windowS: { from: number; to: number },
-  bandHz: { low: number; high: number } = { low: 0, high: Number.POSITIVE_INFINITY },
-): Arrival {
+/** Share of the band, in octaves, over which its weight rises at either end. */
+const TAPER = 0.15;
+/** An earlier envelope counts as the direct sound from this share of the highest on. */
+const DIRECT_SHARE = 0.5;
+
+/**
+ * The first clear top of a whitened response in a window.
+ *
+ * The envelope finds the sound, its earliest top of at least half the highest: a reflection can be louder than the
+ * direct sound but not earlier. The correlation's own top next to it gives time and sign.
+ */
+export function topOf(white: WhitenedResponse, windowS: { from: number; to: number }): Arrival {
   const { size, rateHz, zeroIndex } = white;
   // Eight times finer in time than the impulse response.
   const fine = 8 * size;
-  const re = new Float64Array(fine / 2 + 1);
-  const im = new Float64Array(fine / 2 + 1);
+  const re = new Float64Array(fine);
+  const im = new Float64Array(fine);
   let total = 0;
+  let centre = 0;
   for (let k = 1; k < white.re.length; k++) {
-    const fHz = (k * rateHz) / size;
-    if (fHz < bandHz.low || fHz > bandHz.high) continue;
     re[k] = white.re[k];
     im[k] = white.im[k];
     total += white.weight[k];
+    centre += white.weight[k] * k;
   }
-  const correlation = inverseRealFft(re, im, fine);
-  const at = (index: number): number => correlation[((index % fine) + fine) % fine];
+  if (total === 0) return { arrivalS: 0, sign: 1, ambiguity: 1, rivalry: 1, atEdge: true, coherence: 0 };
+  inverseComplexFft(re, im);
+  const wrapped = (index: number): number => ((index % fine) + fine) % fine;
+  const envelope = (index: number): number => Math.hypot(re[wrapped(index)], im[wrapped(index)]);
+  const at = (index: number): number => re[wrapped(index)];
   const indexOf = (timeS: number): number => Math.round((timeS * rateHz + zeroIndex) * 8);
   const from = indexOf(windowS.from);
   const to = indexOf(windowS.to);
-  let top = from;
-  for (let i = from; i <= to; i++) if (Math.abs(at(i)) > Math.abs(at(top))) top = i;
+  let highest = 0;
+  let loudest = from;
+  for (let i = from; i <= to; i++) {
+    if (envelope(i) > highest) {
+      highest = envelope(i);
+      loudest = i;
+    }
+  }
+  let first = loudest;
+  for (let i = from + 1; i < loudest; i++) {
+    const e = envelope(i);
+    if (e >= DIRECT_SHARE * highest && e >= envelope(i - 1) && e > envelope(i + 1)) {
+      first = i;
+      break;
+    }
+  }
+  const period = (fine * total) / centre;
+  const reach = Math.round(0.5 * period);
+  let top = first;
+  for (let i = Math.max(from, first - reach); i <= Math.min(to, first + reach); i++) {
+    if (Math.abs(at(i)) > Math.abs(at(top))) top = i;
+  }
   const sign = at(top) >= 0 ? 1 : -1;
   let opposite = 0;
-  for (let i = from; i <= to; i++) opposite = Math.max(opposite, -sign * at(i));
+  for (let i = Math.max(from, top - 2 * reach); i <= Math.min(to, top + 2 * reach); i++) {
+    opposite = Math.max(opposite, -sign * at(i));
+  }
   const left = Math.abs(at(top - 1));
   const peak = Math.abs(at(top));
   const right = Math.abs(at(top + 1));
@@ -153,8 +192,9 @@ export function topOf(
     arrivalS: ((top + shift) / 8 - zeroIndex) / rateHz,
     sign,
     ambiguity: peak > 0 ? opposite / peak : 1,
-    atEdge: top === from || top === to,
-    coherence: total > 0 ? (peak * fine) / (2 * total) : 0,
+    rivalry: highest / Math.max(envelope(first), 1e-300),
+    atEdge: top <= from || top >= to,
+    coherence: (peak * fine) / total,
   };
 }
 
@@ -184,8 +224,8 @@ function referencePhase(
   size: number,
   finer: number,
   question: ArrivalQuestion,
-): { phase: Spectrum; magnitude: Float64Array } {
-  const { rateHz, outsideDb } = question;
+): { phase: Spectrum; magnitude: Float64Array; clearness: Float64Array } {
+  const { rateHz, outsideDb, noisePower } = question;
   const bins = size / 2 + 1;
   const cumulative = new Float64Array(bins + 1);
   for (let k = 0; k < bins; k++) cumulative[k + 1] = cumulative[k] + h.re[k] * h.re[k] + h.im[k] * h.im[k];
@@ -197,13 +237,24 @@ function referencePhase(
     const next = whole < bins ? cumulative[whole + 1] - cumulative[whole] : 0;
     return cumulative[whole] + (clamped - whole) * next;
   };
-  const smooth = (fHz: number): number => {
+  const withNoise = (fHz: number): number => {
     const low = (fHz * 2 ** (-1 / 12)) / binHz + 0.5;
     const high = (fHz * 2 ** (1 / 12)) / binHz + 0.5;
     const wide = Math.max(high - low, 1);
     const middle = (low + high) / 2;
-    return Math.sqrt(Math.max(1e-300, (powerTo(middle + wide / 2) - powerTo(middle - wide / 2)) / wide));
+    return Math.max(1e-300, (powerTo(middle + wide / 2) - powerTo(middle - wide / 2)) / wide);
   };
+  // What noise adds to the magnitude would bend the phase: it is taken out, a hundredth of the power left at least.
+  const smooth = (fHz: number): number => {
+    const power = withNoise(fHz);
+    return Math.sqrt(noisePower ? Math.max(power - noisePower(fHz), 0.01 * power) : power);
+  };
+  const clearness = new Float64Array(bins);
+  for (let k = 1; k < bins; k++) {
+    const noise = noisePower ? noisePower(k * binHz) : 0;
+    const signal = withNoise(k * binHz) - noise;
+    clearness[k] = signal > noise ? signal / (signal + noise) : 0;
+  }
   const { low: lowHz, high: highHz } = measuredRange(question);
   const lowScale = smooth(lowHz) / 10 ** (outsideDb(lowHz) / 20);
   const highScale = smooth(highHz) / 10 ** (outsideDb(highHz) / 20);
@@ -218,5 +269,5 @@ function referencePhase(
           ? highScale * 10 ** (outsideDb(fHz) / 20)
           : smooth(fHz);
   }
-  return { phase: minimumPhase(magnitude, fineSize), magnitude };
+  return { phase: minimumPhase(magnitude, fineSize), magnitude, clearness };
 }

@@ -9,7 +9,7 @@ import type { NoiseDensity } from './noise-density.ts';
 import { passBand } from './pass-band.ts';
 import { meanPower } from './power-curve.ts';
 import type { BandLevels, Curve, Distortion, PassBand, Polarity, Response } from './reading.ts';
-import type { SweepImpulse } from './sweep-impulse.ts';
+import { type SweepImpulse, windowed } from './sweep-impulse.ts';
 import {
   type GridResponse,
   gridResponse,
@@ -182,9 +182,8 @@ function soughtArrival(
   searchS: { from: number; to: number },
   anchorS: number,
 ): Sought {
-  const { impulse, anchor } = question;
-  const own = whitened(impulse, found.passHz, found.measuredHz, searchS, driverShapeDb(found));
-  const arrival = topOf(own, searchS);
+  const { anchor } = question;
+  const { arrival, white: own } = twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found));
   const withheld = (code: string, message: string): Sought => ({
     arrival,
     white: own,
@@ -210,7 +209,7 @@ function soughtArrival(
   let sigmaS = 0.035 / found.passHz.high;
   if (Math.log2(common.high / common.low) >= 0.9) {
     const shape = anchorShapeDb(anchor);
-    driver = topOf(whitened(impulse, common, common, searchS, shape), searchS);
+    driver = twoLooks(question, common, common, searchS, shape).arrival;
     reference = anchorArrival(anchor, common).arrivalS;
     sigmaS = 0.02 / common.high;
   } else sigmaS = Math.hypot(sigmaS, 0.00002);
@@ -232,25 +231,67 @@ function noiseSigmaS(snrDb: number | null, bandHz: { low: number; high: number }
   return 1 / (2 * Math.PI * centreHz * Math.sqrt(2 * count * 10 ** (snrDb / 10)));
 }
 
+/** Periods of the band's lower end that the second look keeps after the arrival. */
+const PERIODS_KEPT = 4;
+
+/**
+ * Whitened response about `centreS`.
+ *
+ * @param reachS  how far from the centre an arrival may lie, s
+ * @param afterS  sound kept after that, s: long for a wide search, short once the arrival is nearly known, so that the
+ *   room adds no doubt
+ */
 function whitened(
-  impulse: SweepImpulse,
+  question: SweepQuestion,
   bandHz: { low: number; high: number },
   measuredHz: { low: number; high: number },
-  windowS: { from: number; to: number },
+  searchS: { from: number; to: number },
+  afterS: number,
   outsideDb: (fHz: number) => number,
 ): WhitenedResponse {
+  const { impulse, noise } = question;
   const rateHz = impulse.rateHz;
-  const first = Math.floor((windowS.from - 0.008) * rateHz);
-  const last = Math.ceil((windowS.to + Math.min(0.12, impulse.tailS)) * rateHz);
-  const samples = new Float64Array(last - first + 1);
-  const rise = Math.round(0.003 * rateHz);
-  const fall = Math.round(0.03 * rateHz);
-  for (let i = 0; i < samples.length; i++) {
-    const at = (((first + i) % impulse.size) + impulse.size) % impulse.size;
-    const edge = Math.min(1, i / rise, (samples.length - 1 - i) / fall);
-    samples[i] = impulse.samples[at] * (0.5 - 0.5 * Math.cos(Math.PI * edge));
-  }
-  return whitenedResponse(samples, { rateHz, zeroIndex: -first, bandHz, measuredHz, windowS, outsideDb });
+  const window = {
+    fromS: searchS.from - 0.008,
+    toS: searchS.to + Math.min(afterS, impulse.tailS),
+    riseS: 0.003,
+    fallS: 0.6 * Math.min(afterS, impulse.tailS),
+  };
+  const stretch = windowed(impulse, window);
+  return whitenedResponse(stretch.samples, {
+    rateHz,
+    zeroIndex: -Math.round(stretch.firstS * rateHz),
+    bandHz,
+    measuredHz,
+    windowS: searchS,
+    outsideDb,
+    ...(noise
+      ? {
+          noisePower: (fHz: number) => noisePower({ windowEnergy: stretch.energy, rateHz, impulse }, noise, fHz, 1 / 6),
+        }
+      : {}),
+  });
+}
+
+/** Arrival sought in the whole window, then again about what was found with most of the room cut away. */
+function twoLooks(
+  question: SweepQuestion,
+  bandHz: { low: number; high: number },
+  measuredHz: { low: number; high: number },
+  searchS: { from: number; to: number },
+  outsideDb: (fHz: number) => number,
+): { arrival: Arrival; white: WhitenedResponse } {
+  const afterS = Math.min(0.12, Math.max(0.005, PERIODS_KEPT / measuredHz.low));
+  const first = topOf(whitened(question, bandHz, measuredHz, searchS, 0.12, outsideDb), searchS);
+  if (first.atEdge) return { arrival: first, white: whitened(question, bandHz, measuredHz, searchS, 0.12, outsideDb) };
+  const reachS = Math.max(0.0005, 0.75 / bandHz.low);
+  const near = {
+    from: Math.max(searchS.from, first.arrivalS - Math.max(reachS, 0.003)),
+    to: Math.min(searchS.to, first.arrivalS + reachS),
+  };
+  const white = whitened(question, bandHz, measuredHz, near, afterS, outsideDb);
+  const second = topOf(white, near);
+  return { arrival: { ...second, rivalry: Math.max(first.rivalry, second.rivalry) }, white };
 }
 
 function polarityOf(found: FoundBand, white: WhitenedResponse, arrival: Arrival): Polarity {
