@@ -29,6 +29,15 @@ describe('readCall', () => {
     expect(call('--level', '-30:-6:3')).toEqual({ operands: [], given: { level: '-30:-6:3' } });
   });
 
+  test('takes a negative number without an option as one operand', () => {
+    expect(call('-22', 'a', '-1.5')).toEqual({ operands: ['-22', 'a', '-1.5'], given: {} });
+  });
+
+  test('does not stumble over the value of an option it does not know', () => {
+    expect(call('--levl', '-20')).toEqual([['unknown-option', '--levl']]);
+    expect(call('--levl=3', '-20')).toEqual([['unknown-option', '--levl']]);
+  });
+
   test('takes everything after -- as operands', () => {
     expect(call('--', '--dry')).toEqual({ operands: ['--dry'], given: {} });
   });

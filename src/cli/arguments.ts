@@ -16,7 +16,12 @@ export interface Call {
   given: Map<string, string>;
 }
 
-/** A value may start with a dash where it is a number (`--level -20`) or a single dash; otherwise it is the next option. */
+/** Set before a word such as `-20`, so that it is a number and not a row of one-letter options. */
+const numberMark = '\0';
+
+const unmarked = (word: string) => (word.startsWith(numberMark) ? word.slice(1) : word);
+
+/** A value does not start with a dash, but for numbers and a single dash: it would be the next option. */
 function looksLikeOption(value: string): boolean {
   return /^-[^\d.]/.test(value);
 }
@@ -29,7 +34,7 @@ function looksLikeOption(value: string): boolean {
 export function readCall(words: string[], command: Pick<Command, 'name' | 'options'>): Result<Call> {
   const known = new Map([...command.options, ...commonOptions].map((option) => [option.name, option]));
   const { tokens } = parseArgs({
-    args: words.map((word) => (word === '-h' ? '--help' : word)),
+    args: words.map((word) => (/^-[\d.]/.test(word) ? numberMark + word : word === '-h' ? '--help' : word)),
     strict: false,
     allowPositionals: true,
     tokens: true,
@@ -43,17 +48,23 @@ export function readCall(words: string[], command: Pick<Command, 'name' | 'optio
   const operands: string[] = [];
   const given = new Map<string, string>();
   const issues: Issue[] = [];
+  let unknownAt = Number.NaN;
   const complain = (code: string, where: string, message: string, mend: string) =>
     issues.push({ code, message, where, mend });
   for (const token of tokens) {
-    if (token.kind === 'positional') operands.push(token.value);
+    if (token.kind === 'positional') {
+      // What follows an option that is not known was most likely meant as its value.
+      if (!token.value.startsWith(numberMark) || token.index !== unknownAt + 1) operands.push(unmarked(token.value));
+    }
     if (token.kind !== 'option') continue;
-    const { name, rawName, value } = token;
+    const { name, rawName } = token;
+    const value = token.value === undefined ? undefined : unmarked(token.value);
     const option = rawName.startsWith('--') ? known.get(name) : undefined;
     if (option === undefined) {
       const near = nearestWord(name, [...known.keys()]);
       const all = `"kickpanel ${command.name} --help" lists its options.`;
       const mend = near === null ? all : `Did you mean --${near}? ${all}`;
+      if (!token.inlineValue) unknownAt = token.index;
       complain('unknown-option', rawName, `${command.name} has no option ${rawName}.`, mend);
     } else if (option.value === undefined && value !== undefined) {
       complain('value-not-expected', rawName, `${rawName} takes no value, got "${value}".`, `Give ${rawName} alone.`);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hzText, percentText, signed, significant, uncertainText } from './number-text.ts';
+import { hzText, percentText, significant, uncertainText } from './number-text.ts';
 
 const style = { width: 80, unicode: true, colour: false };
 
@@ -34,12 +34,6 @@ describe('hzText', () => {
 test('a percentage has two digits that carry', () => {
   expect(percentText(0.02316)).toBe('0.023 %');
   expect(percentText(11.7)).toBe('12 %');
-});
-
-test('a sign is always shown, but not on what rounds to nothing', () => {
-  expect(signed(43.04, 1)).toBe('+43.0');
-  expect(signed(-61, 1)).toBe('-61.0');
-  expect(signed(0.01, 1)).toBe('0.0');
 });
 
 describe('uncertainText', () => {

@@ -36,9 +36,3 @@ export function uncertainText(value: number, sigma: number | undefined, unit: st
   const spread = Math.max(sigma, least).toFixed(decimals);
   return `${value.toFixed(decimals)} ${signs(style).plusMinus} ${spread} ${unit}`;
 }
-
-/** A number with its sign always shown. */
-export function signed(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
-  return Number(text) > 0 ? `+${text}` : text;
-}

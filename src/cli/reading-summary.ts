@@ -1,7 +1,7 @@
 // What a reading says to a person: first what the recording is worth, then what the car did, then what cannot be said.
 import type { Problem } from '../measurement/problems.ts';
 import type { Distortion, PassBand, Polarity, Reading, StimulusReading } from '../measurement/reading.ts';
-import { hzText, percentText, signed, significant, signs, uncertainText } from './number-text.ts';
+import { hzText, percentText, significant, signs, uncertainText } from './number-text.ts';
 import type { TextStyle } from './output.ts';
 import { textPlot } from './text-plot.ts';
 import { wrapped } from './wrap.ts';
@@ -34,7 +34,7 @@ function problemLines(problem: Problem, style: TextStyle): string[] {
 export function polarityText(polarity: Polarity): string {
   const sure = `${Math.round(100 * polarity.confidence)} % sure`;
   if (polarity.sign === 0) return `not sure, because ${lowerFirst(polarity.reason)}`;
-  const words = polarity.sign === 1 ? 'pushes where the track pushes' : 'pulls where the track pushes: reversed';
+  const words = polarity.sign === 1 ? 'pushes when the track pushes' : 'pulls when the track pushes: reversed';
   return `${words} (${sure}); ${lowerFirst(polarity.reason)}`;
 }
 
@@ -84,10 +84,11 @@ function recordingRows(reading: Reading, style: TextStyle): Row[] {
   const rows: Row[] = [['Recording', `input ${quality.input} of ${quality.inputs}, ${form}`]];
   if (quality.startS !== undefined) rows.push(['Track starts at', `${quality.startS.toFixed(4)} s`]);
   if (quality.driftPpm !== undefined) {
-    const sigma = quality.driftSigmaPpm;
-    const spread = sigma === undefined ? '' : ` ${signs(style).plusMinus} ${significant(Math.max(sigma, 0.001), 1)}`;
-    const way = quality.driftPpm >= 0 ? 'fast' : 'slow';
-    rows.push(['Clock drift', `${signed(quality.driftPpm, 1)}${spread} ppm (the recorder's clock is ${way})`]);
+    const { driftPpm, driftSigmaPpm } = quality;
+    const text =
+      driftSigmaPpm === undefined ? `${driftPpm.toFixed(1)} ppm` : uncertainText(driftPpm, driftSigmaPpm, 'ppm', style);
+    const way = driftPpm >= 0 ? 'fast' : 'slow';
+    rows.push(['Clock drift', `${driftPpm > 0 ? '+' : ''}${text} (the recorder's clock is ${way})`]);
   }
   return rows;
 }
@@ -132,7 +133,8 @@ function plotLines(reading: Reading, style: TextStyle): string[] {
   const plot = textPlot(reading.response, style);
   const doubtful = reading.response.valid.includes(false) ? '; dotted: not to be relied on' : '';
   const unit = reading.reference === 'spl' ? 'dB SPL' : 'dB, recorded over played';
-  return plot.length === 0 ? [] : section(`Response (${unit}${doubtful})`, plot);
+  const title = wrapped(`Response (${unit}${doubtful})`, style.width);
+  return plot.length === 0 ? [] : ['', ...title, ...plot];
 }
 
 /** What to do when nothing can be said about the car: every stop's remedy once, in order. */

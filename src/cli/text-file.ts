@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { failure, type Issue, type Result, success } from '../base/result.ts';
+import { textFromBytes } from '../measurement/calibration-text.ts';
 import { nearestWord } from './nearest-word.ts';
 
 function neighbours(path: string): string[] {
@@ -33,7 +34,7 @@ export function pathIssue(path: string, error: unknown, what: 'read' | 'written'
 }
 
 /**
- * The text of a file, without a byte order mark.
+ * The text of a file in UTF-8 or UTF-16, without a byte order mark.
  *
  * @param maxBytes larger files are refused before they are read
  */
@@ -44,7 +45,7 @@ export function readTextFile(path: string, maxBytes: number): Result<string> {
       const message = `The file has ${(size / 1e6).toFixed(0)} MB, more than the ${maxBytes / 1e6} MB that such a file can need.`;
       return failure({ code: 'file-too-large', message, where: path, mend: 'Check that this is the right file.' });
     }
-    return success(readFileSync(path, 'utf8').replace(/^\ufeff/, ''));
+    return success(textFromBytes(readFileSync(path)));
   } catch (error) {
     return failure(pathIssue(path, error, 'read'));
   }
