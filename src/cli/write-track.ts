@@ -52,9 +52,8 @@ export function writeTrack(
     writeDraft(wavDraft, (write) => writeSound(track, options, write));
     path = files.descriptionPath;
     writeDraft(descriptionDraft, (write) => write(new TextEncoder().encode(`${JSON.stringify(track, null, 1)}\n`)));
-    renameSync(descriptionDraft, files.descriptionPath);
     path = files.wavPath;
-    renameSync(wavDraft, files.wavPath);
+    takeNames({ wavPath: wavDraft, descriptionPath: descriptionDraft }, files, join(drafts, 'before'));
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === undefined) throw error;
     return failure(pathIssue(path, error, 'written'));
@@ -62,6 +61,20 @@ export function writeTrack(
     if (drafts !== undefined) rmSync(drafts, { recursive: true, force: true });
   }
   return success({ replaced });
+}
+
+/** Gives the drafts their names; if that fails half way, the description that stood there comes back from `aside`. */
+function takeNames(drafts: TrackFiles, files: TrackFiles, aside: string): void {
+  const old = fileStands(files.descriptionPath);
+  if (old) renameSync(files.descriptionPath, aside);
+  try {
+    renameSync(drafts.descriptionPath, files.descriptionPath);
+    renameSync(drafts.wavPath, files.wavPath);
+  } catch (error) {
+    if (old) renameSync(aside, files.descriptionPath);
+    else rmSync(files.descriptionPath, { force: true });
+    throw error;
+  }
 }
 
 /** Whether a file stands at a path; throws where something stands that a file cannot replace. */
