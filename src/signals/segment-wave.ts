@@ -1,7 +1,7 @@
 // The wave of one segment of a track, any stretch of it at a time, so that a long track needs no long memory.
 import { amplitudeFromDb } from '../base/decibel.ts';
 import { linearChirp } from './chirp.ts';
-import { sweepConstantS, sweepFrames } from './sweep.ts';
+import { type SweepShape, sweepConstantS, sweepFrames } from './sweep.ts';
 import type { MarkerSegment, PulsesSegment, SweepSegment, ToneSegment } from './track.ts';
 
 /** One channel's wave: `fill` gives samples `from` .. `from + count - 1`, all inside `frames`. */
@@ -76,15 +76,8 @@ export function toneWave(segment: ToneSegment, rateHz: number): Wave {
   };
 }
 
-/** What a `blip` segment holds besides its place: a short tone that glides from one frequency to another. */
-export interface BlipShape {
-  durationS: number;
-  fromHz: number;
-  toHz: number;
-  levelDbfs: number;
-  fadeInS?: number | undefined;
-  fadeOutS?: number | undefined;
-}
+/** What a `blip` segment holds besides its place: a short tone that glides, to the same or a lower frequency too. */
+export type BlipShape = SweepShape;
 
 /** A sine whose frequency moves linearly from `fromHz` to `toHz`. */
 export function blipWave(segment: BlipShape, rateHz: number): Wave {
