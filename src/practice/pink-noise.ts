@@ -9,10 +9,17 @@ function reversedIndex(k: number, bits: number): number {
   return reversed;
 }
 
-const CREST_LIMIT = 10 ** (12 / 20);
+/** Band and peak of a period of noise. */
+export interface PinkBand {
+  rateHz: number;
+  fromHz: number;
+  toHz: number;
+  /** Peak over rms to stay under, dB; Infinity: as it comes, about 13 dB. */
+  crestLimitDb: number;
+}
 
 /**
- * One period of pink noise, rms 1, crest factor 12 dB or as near as sixty rounds bring it.
+ * One period of pink noise, rms 1, its crest factor under the limit or as near as sixty rounds bring it.
  *
  * Bin k has magnitude 1 / sqrt(f) from `fromHz` to `toHz` and phase 2 pi uniform(seed, k - 1). Each round clips at 0.97
  * of the limit and gives the exact magnitudes back to the phases that come out.
@@ -21,7 +28,9 @@ const CREST_LIMIT = 10 ** (12 / 20);
  * @throws RangeError  another length
  * Source: M. R. Schroeder 1970 (low-peak signals by their phases); IEC 60268-1 (crest factor of programme noise).
  */
-export function pinkPeriod(seed: number, length: number, rateHz: number, fromHz: number, toHz: number): Float64Array {
+export function pinkPeriod(seed: number, length: number, band: PinkBand): Float64Array {
+  const { rateHz, fromHz, toHz } = band;
+  const limit = 10 ** (band.crestLimitDb / 20);
   const bits = Math.log2(length);
   if (!Number.isInteger(bits)) throw new RangeError(`length must be a power of two, got ${length}`);
   const first = Math.max(1, Math.ceil((fromHz * length) / rateHz - 1e-9));
@@ -41,8 +50,8 @@ export function pinkPeriod(seed: number, length: number, rateHz: number, fromHz:
     setBin(re, im, place, length, k, magnitudes[k] * Math.cos(angle), magnitudes[k] * Math.sin(angle));
   }
   inverseReversed(re, im);
-  for (let round = 0; round < 60 && peakOf(re) > CREST_LIMIT; round++) {
-    const clip = 0.97 * CREST_LIMIT;
+  for (let round = 0; round < 60 && peakOf(re) > limit; round++) {
+    const clip = 0.97 * limit;
     for (let n = 0; n < length; n++) re[n] = Math.max(-clip, Math.min(clip, re[n]));
     im.fill(0);
     forwardReversed(re, im);
@@ -73,6 +82,7 @@ function setBin(
   im[place[length - k]] = -imaginary;
 }
 
+/** Gives every bin of the band its magnitude back, keeps its phase, and empties the others. */
 function restore(
   re: Float64Array,
   im: Float64Array,
@@ -81,17 +91,15 @@ function restore(
   first: number,
   last: number,
 ): void {
-  const phases: [number, number][] = [];
-  for (let k = first; k <= last; k++) {
-    const r = re[place[k]];
-    const i = im[place[k]];
-    const size = Math.hypot(r, i) || 1;
-    phases.push([r / size, i / size]);
-  }
-  re.fill(0);
-  im.fill(0);
-  for (let k = first; k <= last; k++) {
-    const [c, s] = phases[k - first];
-    setBin(re, im, place, re.length, k, magnitudes[k] * c, magnitudes[k] * s);
+  const length = re.length;
+  re[place[0]] = 0;
+  im[place[0]] = 0;
+  re[place[length / 2]] = 0;
+  im[place[length / 2]] = 0;
+  for (let k = 1; k < length / 2; k++) {
+    const real = re[place[k]];
+    const imaginary = im[place[k]];
+    const gain = k < first || k > last ? 0 : magnitudes[k] / (Math.hypot(real, imaginary) || 1);
+    setBin(re, im, place, length, k, gain * real, gain * imaginary);
   }
 }

@@ -36,6 +36,8 @@ export interface RecorderSettings {
   edits: readonly RecordingEdit[];
   /** 'twin': the same capsule twice; 'loop-back': second channel is the source, electrically. */
   channels: 'mono' | 'twin' | 'loop-back';
+  /** What the file's header says instead of the true rate, Hz; null: the truth. */
+  labelRateHz: number | null;
 }
 
 /** A plain recorder in a quiet parked car. */
@@ -53,6 +55,7 @@ export const PLAIN_RECORDER: RecorderSettings = {
   effects: [],
   edits: [],
   channels: 'mono',
+  labelRateHz: null,
 };
 
 /**

@@ -40,6 +40,14 @@ const AFTER_TRACK_S = 0.7;
 /** A cone and its filters are at rest this long after the drive ends. */
 const DRIVER_RINGS_S = 0.4;
 
+/** What the source makes of the file: in nonlinear mode it clips where the car says. */
+function fromSource(audio: TrackAudio, { car, mode }: TakeRequest): TrackAudio {
+  if (mode !== 'nonlinear' || car.sourceClipDbfs === Number.POSITIVE_INFINITY) return audio;
+  const limit = 10 ** (car.sourceClipDbfs / 20);
+  const clipped = (side: Float64Array) => side.map((value) => Math.max(-limit, Math.min(limit, value)));
+  return { left: clipped(audio.left), right: clipped(audio.right) };
+}
+
 /** Sound at the microphone on the track's clock, re recorded full scale; sample 0 is when the file's first sample plays. */
 function soundAtMicrophone(
   request: TakeRequest,
@@ -101,7 +109,7 @@ export function renderTake(request: TakeRequest): RenderedTake {
   const recorder = { ...PLAIN_RECORDER, ...request.recorder };
   const played = request.played ?? request.track;
   const playing = playingPlaces(request);
-  const audio = trackAudio(played);
+  const audio = fromSource(trackAudio(played), request);
   const impulses = sideImpulses(request, playing, played.rateHz);
   const { truth, referenceS, test } = truthOfTake(request, playing, recorder, impulses);
   const stretch = 1 + recorder.driftPpm * 1e-6;
@@ -141,7 +149,7 @@ export function renderTake(request: TakeRequest): RenderedTake {
   }
   return {
     samples,
-    rateHz: recorder.rateHz,
+    rateHz: recorder.labelRateHz ?? recorder.rateHz,
     bits: recorder.bits,
     truth: { ...truth, noiseLevelDb: levelDb + recorder.gainDb },
   };

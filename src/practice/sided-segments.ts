@@ -1,7 +1,7 @@
 // Segments of a track that sound, as one shape for all kinds.
 import type { Side, TrackDescription } from '../signals/track.ts';
 
-const SIDED_KINDS = ['marker', 'sweep', 'noise', 'tone'];
+const SIDED_KINDS = ['marker', 'sweep', 'noise', 'tone', 'pulses', 'blip'];
 
 /** A segment that sounds on a side; which frequencies it names depends on its kind. */
 export interface SidedSegment {

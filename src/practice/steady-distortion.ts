@@ -29,13 +29,16 @@ function fitting(fHz: number, rateHz: number): { cycles: number; frames: number 
 function harmonicsOf(
   request: Pick<TakeRequest, 'car'>,
   one: PlayingPlace,
-  sine: { fHz: number; frames: number; peak: number; rateHz: number },
+  sine: { fHz: number; frames: number; peak: number; limit: number; share: number; rateHz: number },
   linear: boolean,
 ): Complex[] {
   const { fHz, frames, rateHz } = sine;
   const settle = Math.ceil((SETTLE_S * rateHz) / frames) * frames;
   const drive = new Float64Array(settle + 2 * frames);
-  for (let n = 0; n < drive.length; n++) drive[n] = sine.peak * Math.sin((2 * Math.PI * fHz * n) / rateHz);
+  for (let n = 0; n < drive.length; n++) {
+    const played = sine.peak * Math.sin((2 * Math.PI * fHz * n) / rateHz);
+    drive[n] = sine.share * Math.max(-sine.limit, Math.min(sine.limit, played));
+  }
   // The last stretch is left out: the interpolation filters there look past the end.
   const steady = radiated(request.car, one.place, drive, rateHz, linear).subarray(settle, settle + frames);
   const ordersHz = [1, 2, 3, 4, 5].map((order) => order * fHz).filter((harmonicHz) => harmonicHz < 0.45 * rateHz);
@@ -77,8 +80,10 @@ export function steadyDistortion(
     const at = (levelDb: number, linear: boolean) =>
       summed(
         playing.map((one) => {
-          const peak = 10 ** (levelDb / 20) * shareOf(one, side);
-          return harmonicsOf(request, one, { fHz: exactHz, frames, peak, rateHz }, linear);
+          const peak = 10 ** (levelDb / 20);
+          const limit = linear ? Number.POSITIVE_INFINITY : 10 ** (request.car.sourceClipDbfs / 20);
+          const sine = { fHz: exactHz, frames, peak, limit, share: shareOf(one, side), rateHz };
+          return harmonicsOf(request, one, sine, linear);
         }),
       ).map(magnitude);
     const [fundamental, ...orders] = at(levelDbfs, false);
