@@ -22,7 +22,7 @@ export function searchChunks(source: ByteSource, bigEndian: boolean, found: Soun
     const id = latinText(bytes, at, 4);
     const header: ChunkHeader = { id, bodyAt: at + 8, sizeBytes: uint32(bytes, at + 4, bigEndian) };
     const fits = header.bodyAt + header.sizeBytes <= source.byteLength;
-    if (id === 'fmt ' && !found.format && fits && header.sizeBytes <= 1024) {
+    if (id === 'fmt ' && !found.format && fits) {
       takeFormat(source, header, found);
     } else if (id === 'data' && !found.data && (fits || header.sizeBytes === unknownSize)) {
       takeData(source, header, bigEndian, found);

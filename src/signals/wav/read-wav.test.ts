@@ -165,6 +165,11 @@ describe('chunks as recorders write them', () => {
       riff([chunk('LIST', text('INFO'), 44), format, data]),
       ['chunk-lost', 'chunk-lost'],
     ],
+    [
+      'words among lost chunks that look like names',
+      riff([chunk('LIST', text('INFO fmt used, data sheet'), 0x7fffffff), format, data]),
+      ['chunk-lost', 'chunk-lost'],
+    ],
     ['a description whose size is 0', riff([chunk('fmt ', formatBody(), 0), data]), ['chunk-lost']],
     ['a description whose size is huge', riff([chunk('fmt ', formatBody(), 0xfffffff0), data]), ['chunk-lost']],
     ['a description of 18 bytes', riff([chunk('fmt ', joined(formatBody(), number16(0))), data]), []],

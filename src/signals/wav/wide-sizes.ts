@@ -18,8 +18,7 @@ export function wideSizes(source: ByteSource, header: ChunkHeader): { wholeBytes
   const length = Math.min(header.sizeBytes, 28 + entryBytes * entriesMax, source.byteLength - header.bodyAt);
   if (length < 16) return { wholeBytes: 0, sizes };
   const body = source.read(header.bodyAt, length);
-  const dataBytes = uint64(body, 8);
-  if (dataBytes > 0) sizes.set('data', dataBytes);
+  sizes.set('data', uint64(body, 8));
   const entries = length >= 28 ? uint32(body, 24, false) : 0;
   for (let at = 28, left = entries; left > 0 && at + entryBytes <= length; at += entryBytes, left--) {
     const id = latinText(body, at, 4);
