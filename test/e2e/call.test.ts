@@ -1,6 +1,6 @@
 // The call itself: help, version, words that cannot be understood, the statuses and the forms that scripts rely on.
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Workbench, workbench } from './kickpanel.ts';
 
@@ -94,6 +94,41 @@ describe('a call that cannot be understood', () => {
     expect(status).toBe(0);
     expect(JSON.parse(stdout).schemas.length).toBeGreaterThan(1);
   });
+});
+
+describe('a fault of ours', () => {
+  // Something that the command needs is made to throw, as a mistake in it would.
+  const planted = 'Object.fromEntries = () => { throw new RangeError("planted"); };\n';
+  const environment = () => ({ NODE_OPTIONS: `--import=${bench.write('planted.mjs', planted)}` });
+
+  test('ends with 3, in words and without a stack', () => {
+    const { status, stdout, stderr } = bench.kickpanelIn(environment(), 'schema');
+    expect(status).toBe(3);
+    expect(stdout).toBe('');
+    expect(stderr).toMatch(/^kickpanel: planted\n {2}This is a fault of Kickpanel/);
+    expect(stderr).not.toMatch(/^ +at /m);
+  });
+
+  test('is one error object with --json', () => {
+    const { status, stdout, stderr } = bench.kickpanelIn(environment(), 'schema', '--json');
+    expect(status).toBe(3);
+    expect(stderr).toBe('');
+    expect(JSON.parse(stdout).error).toMatchObject({ code: 'internal', message: 'planted' });
+  });
+
+  test('shows its stack to those who ask for it', () => {
+    const { stderr } = bench.kickpanelIn({ ...environment(), KICKPANEL_DEBUG: '1' }, 'schema');
+    expect(stderr).toMatch(/^ +at /m);
+  });
+});
+
+test('a checkout that is not built yet says how to build it', () => {
+  mkdirSync(bench.path('bin'));
+  bench.write('bin/kickpanel', readFileSync('bin/kickpanel'));
+  bench.write('package.json', '{"type":"module"}');
+  const { status, stderr } = spawnSync(process.execPath, [bench.path('bin/kickpanel')], { encoding: 'utf8' });
+  expect(status).toBe(3);
+  expect(stderr).toContain('npm ci');
 });
 
 describe('a pipe that closes early', () => {

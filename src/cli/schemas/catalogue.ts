@@ -13,6 +13,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./json-schema.ts')).trackJsonSchema(),
   },
   {
+    name: 'read',
+    about: 'the answer of read --json',
+    jsonSchema: async () => (await import('./json-schema.ts')).readJsonSchema(),
+  },
+  {
     name: 'error',
     about: 'what any command prints with --json when it ends with status 2 or 3',
     jsonSchema: async () => (await import('./json-schema.ts')).errorJsonSchema(),

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { trackSchema } from '../../signals/track.ts';
 import { errorSchema } from './error.ts';
+import { readAnswerSchema } from './read.ts';
 
 function titled(schema: z.ZodType, title: string): object {
   return { ...z.toJSONSchema(schema, { io: 'input' }), title };
@@ -9,6 +10,10 @@ function titled(schema: z.ZodType, title: string): object {
 
 export function trackJsonSchema(): object {
   return titled(trackSchema, 'kickpanel.track/1');
+}
+
+export function readJsonSchema(): object {
+  return titled(readAnswerSchema, 'kickpanel.read/1');
 }
 
 export function errorJsonSchema(): object {

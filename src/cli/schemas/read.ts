@@ -107,5 +107,8 @@ const fileNote = z.object({
   values: z.record(z.string(), z.number()).exactOptional(),
 });
 
-/** What the command prints: the reading, and what was odd about the file itself. */
-export const readAnswerSchema = readSchema.extend({ fileNotes: z.array(fileNote).exactOptional() });
+/** What the command prints: the reading, what was odd about the files themselves, and what was written. */
+export const readAnswerSchema = readSchema.extend({
+  fileNotes: z.array(fileNote).exactOptional(),
+  written: z.array(z.string()).exactOptional().describe('files written because an option asked for them'),
+});
