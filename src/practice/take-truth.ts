@@ -21,6 +21,8 @@ export interface StimulusTruth {
   places: PlaceId[];
   /** Direct sound after that of the anchor, s on the track's clock; null without an anchor or with several places. */
   arrivalS: number | null;
+  /** First direct sound of all that plays it after the time reference's, s; what the response's phase leaves out. */
+  firstDirectS: number | null;
   /** Of the whole path from file to recording; 0 when several places play. */
   polaritySign: 1 | -1 | 0;
   /** Recorded full scale per played full scale, small signal; the first direct sound's arrival is removed. */
@@ -136,6 +138,8 @@ export function truthOfTake(
         levelDbfs: segment.levelDbfs,
         places: heard.map(({ place }) => place.id),
         arrivalS: only && anchor && markers.length > 0 ? only.directS - anchor.directS : null,
+        firstDirectS:
+          anchor && heard.length > 0 ? Math.min(...heard.map(({ directS }) => directS)) - anchor.directS : null,
         polaritySign: sign as 1 | -1 | 0,
         response: responseOf(heard, segment),
         crossover: only ? only.place.crossover : null,
