@@ -64,8 +64,8 @@ export interface WhitenedResponse {
   highHz: number;
 }
 
-/** Within this of its maximum the reference counts, amplitude (10 dB). */
-const COUNTS_ABOVE = 0.316;
+/** Within this of its maximum the reference counts, amplitude (20 dB). */
+const COUNTS_ABOVE = 0.1;
 
 export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestion): WhitenedResponse {
   const { rateHz, bandHz, windowS, zeroIndex } = question;

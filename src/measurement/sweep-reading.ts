@@ -61,6 +61,11 @@ const SHOWN_SNR = 2;
 const ARRIVAL_SNR_DB = 15;
 const MOST_AMBIGUITY = 0.8;
 const LEAST_COHERENCE = 0.45;
+const LATE_PERIODS = 0.03;
+const SIGMA_PERIODS = 0.04;
+/** How far under the band's level the response is still used for timing, dB, and how far over the noise, power ratio. */
+const DEEPEST_DB = 25;
+const CLEAR_SNR = 30;
 
 export function sweepReading(question: SweepQuestion): SweepReading {
   const { impulse, noise } = question;
@@ -90,7 +95,7 @@ export function sweepReading(question: SweepQuestion): SweepReading {
     snr: snrOf(linear, noise),
     originS,
     ...sought.answer,
-    polarity: polarityOf(final, sought.white, sought.arrival),
+    polarity: polarityOf(final, sought.signed.white, sought.signed.arrival),
     measuredHz: final.measuredHz,
     bandSnrDb: final.snrDb,
     compactnessDb: compactness(impulse, originS),
@@ -131,17 +136,29 @@ function foundBand(question: SweepQuestion, response: LinearResponse): FoundBand
     low: band.lowHz ?? firstKnown(fHz, levels) ?? trusted.lowHz,
     high: band.highHz ?? firstKnown([...fHz].reverse(), [...levels].reverse()) ?? trusted.highHz,
   };
-  // Around the band, as far as the response stays 10 dB over the noise and within 1.6 times its corners.
-  const clear = (i: number): boolean =>
-    smooth.noise[i] === null || smooth.power[i] > VALID_SNR * (smooth.noise[i] ?? 0);
+  // Around the band, as far as the response stays 15 dB over the noise and within 25 dB of the band's level.
+  const inside = levels.filter(
+    (level, i): level is number => level !== null && fHz[i] >= passHz.low && fHz[i] <= passHz.high,
+  );
+  inside.sort((x, y) => x - y);
+  const median = inside[inside.length >> 1] ?? 0;
+  const clear = (i: number): boolean => {
+    const level = levels[i];
+    const floor = smooth.noise[i];
+    return level !== null && level > median - DEEPEST_DB && (floor === null || smooth.power[i] > CLEAR_SNR * floor);
+  };
   let low = passHz.low;
   let high = passHz.high;
-  for (let i = fHz.length - 1; i >= 0; i--)
-    if (fHz[i] < passHz.low && fHz[i] >= passHz.low / 1.6 && clear(i)) low = fHz[i];
-    else if (fHz[i] < passHz.low) break;
-  for (let i = 0; i < fHz.length; i++)
-    if (fHz[i] > passHz.high && fHz[i] <= passHz.high * 1.6 && clear(i)) high = fHz[i];
-    else if (fHz[i] > passHz.high) break;
+  for (let i = fHz.length - 1; i >= 0; i--) {
+    if (fHz[i] >= passHz.low) continue;
+    if (!clear(i)) break;
+    low = fHz[i];
+  }
+  for (let i = 0; i < fHz.length; i++) {
+    if (fHz[i] <= passHz.high) continue;
+    if (!clear(i)) break;
+    high = fHz[i];
+  }
   const snrs = fHz
     .flatMap((f, i) => {
       const floor = smooth.noise[i];
@@ -157,22 +174,31 @@ function firstKnown(fHz: number[], levels: (number | null)[]): number | null {
   return at < 0 ? null : fHz[at];
 }
 
-/** Falls of a driver beyond where it was measured: the slopes found, or those of a closed box. */
-function driverShapeDb(found: FoundBand): (fHz: number) => number {
-  const { passHz, band } = found;
-  const low = Math.min(48, Math.max(12, band.lowSlopeDbPerOctave ?? 12));
-  const high = Math.min(48, Math.max(12, band.highSlopeDbPerOctave ?? 12));
+/**
+ * Falls of a driver beyond where it was measured, dB per octave.
+ *
+ * What the response does near its corners is measured; this is what it tends to far out. Above: two filter orders and
+ * the cone. Below: a closed box and a filter less what the cabin lifts; how much that is cannot be known from the take,
+ * so polarity, which hangs on it more than time, is asked of two guesses.
+ */
+const FALL_HIGH_DB = 24;
+const FALL_LOW_DB = 12;
+const FALL_LOW_STEEP_DB = 24;
+
+function driverShapeDb(found: FoundBand, fallLowDb: number): (fHz: number) => number {
+  const { measuredHz } = found;
   return (fHz) =>
-    fHz < passHz.low
-      ? -low * Math.log2(passHz.low / fHz)
-      : fHz > passHz.high
-        ? -high * Math.log2(fHz / passHz.high)
+    fHz < measuredHz.low
+      ? -fallLowDb * Math.log2(measuredHz.low / fHz)
+      : fHz > measuredHz.high
+        ? -FALL_HIGH_DB * Math.log2(fHz / measuredHz.high)
         : 0;
 }
 
 interface Sought {
   arrival: Arrival;
-  white: WhitenedResponse;
+  /** Sign and its doubts, by the guess about the lower end that leaves the flattest phase. */
+  signed: { arrival: Arrival; white: WhitenedResponse };
   answer: Pick<SweepReading, 'arrivalS' | 'arrivalSigmaS' | 'noArrival'>;
 }
 
@@ -183,10 +209,14 @@ function soughtArrival(
   anchorS: number,
 ): Sought {
   const { anchor } = question;
-  const { arrival, white: own } = twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found));
+  const [gentle, steep] = [FALL_LOW_DB, FALL_LOW_STEEP_DB].map((fallLowDb) =>
+    twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found, fallLowDb)),
+  );
+  const { arrival } = gentle;
+  const signed = steep.arrival.coherence > gentle.arrival.coherence ? steep : gentle;
   const withheld = (code: string, message: string): Sought => ({
     arrival,
-    white: own,
+    signed,
     answer: { arrivalS: null, arrivalSigmaS: null, noArrival: { code, message } },
   });
   if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
@@ -206,18 +236,21 @@ function soughtArrival(
   };
   let driver = arrival;
   let reference = anchorS;
-  let sigmaS = 0.035 / found.passHz.high;
+  // The method is late by a few hundredths of a period of the band's upper end (docs/accuracy.md); that much is taken off.
+  let lateS = LATE_PERIODS / found.passHz.high;
+  let sigmaS = SIGMA_PERIODS / found.passHz.high;
   if (Math.log2(common.high / common.low) >= 0.9) {
     const shape = anchorShapeDb(anchor);
     driver = twoLooks(question, common, common, searchS, shape).arrival;
     reference = anchorArrival(anchor, common).arrivalS;
     sigmaS = 0.02 / common.high;
+    lateS = 0;
   } else sigmaS = Math.hypot(sigmaS, 0.00002);
   const timing = Math.hypot(sigmaS, noiseSigmaS(found.snrDb, found.passHz), noiseSigmaS(anchor.snrDb, anchor.bandHz));
   return {
     arrival: { ...arrival, arrivalS: driver.arrivalS },
-    white: own,
-    answer: { arrivalS: driver.arrivalS - reference, arrivalSigmaS: timing, noArrival: null },
+    signed,
+    answer: { arrivalS: driver.arrivalS - lateS - reference, arrivalSigmaS: timing, noArrival: null },
   };
 }
 
