@@ -88,6 +88,7 @@ function tailSequence(path: CabinPath, rateHz: number): Float64Array {
       noise[n] *= t < 0 ? 0 : (1 - Math.exp(-t / TAIL_SWELLS_S)) * 10 ** ((-3 * t) / band.decayS);
     }
     const high = Math.min(band.highHz, 0.45 * rateHz);
+    if (high <= band.lowHz) return;
     const shaped = filtered([highPass2(band.lowHz, Math.SQRT1_2, rateHz), lowPass2(high, Math.SQRT1_2, rateHz)], noise);
     const energy = shaped.reduce((all, value) => all + value * value, 0);
     // A unit pulse has the share (high - low) / (rate / 2) of its energy in the band.
@@ -114,7 +115,7 @@ export function cabinImpulse(path: CabinPath, zone: PressureZone, rateHz: number
   for (const { lagS, gain, softAboveHz } of path.reflections) {
     const pulse = new Float64Array(length);
     addPulse(pulse, DIRECT_INDEX + lagS * rateHz, gain);
-    addAt(total, filtered([lowPass1(softAboveHz, rateHz)], pulse), 0);
+    addAt(total, filtered([lowPass1(Math.min(softAboveHz, 0.45 * rateHz), rateHz)], pulse), 0);
   }
   for (const mode of path.modes) addAt(total, filtered([bandPass2(mode.fHz, mode.q, rateHz)], direct), 0, mode.gain);
   addAt(total, tailSequence(path, rateHz), DIRECT_INDEX);
@@ -129,7 +130,7 @@ export function cabinResponse(path: CabinPath, zone: PressureZone, fHz: ArrayLik
   return Array.from(fHz, (f) => {
     let total: Complex = sectionsResponse(directSections(path, rateHz), f, rateHz);
     for (const { lagS, gain, softAboveHz } of path.reflections) {
-      const soft = sectionsResponse([lowPass1(softAboveHz, rateHz)], f, rateHz);
+      const soft = sectionsResponse([lowPass1(Math.min(softAboveHz, 0.45 * rateHz), rateHz)], f, rateHz);
       total = sum(total, scaled(product(soft, delayTurn(f, lagS)), gain));
     }
     for (const { fHz: centreHz, q, gain } of path.modes) {

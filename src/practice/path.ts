@@ -14,6 +14,26 @@ export const FULL_SCALE_PA = 40;
 /** The microphone's own lower end, second order. */
 const MICROPHONE_LOW_HZ = 6;
 
+/** Doublings of the track's rate at which drivers are solved: at least one, and until 80 kHz are passed. */
+function doublings(rateHz: number): number {
+  return Math.max(1, Math.ceil(Math.log2(80_000 / rateHz)));
+}
+
+const solverRateHz = (rateHz: number): number => rateHz * 2 ** doublings(rateHz);
+
+function repeated(change: (signal: Float64Array) => Float64Array, times: number, signal: Float64Array): Float64Array {
+  let changed = signal;
+  for (let k = 0; k < times; k++) changed = change(changed);
+  return changed;
+}
+
+/** What going up to the solver's rate and back down does to one frequency. */
+function solverRateResponse(fHz: number, rateHz: number): number {
+  let gain = 1;
+  for (let k = 0; k < doublings(rateHz); k++) gain *= rateChangeResponse(fHz, rateHz * 2 ** k);
+  return gain;
+}
+
 function channelSections(place: SimulatedPlace, rateHz: number): Section[] {
   return [
     ...crossoverSections(place.crossover, rateHz),
@@ -36,7 +56,7 @@ const LEAD = 128;
 
 /**
  * What the place's driver radiates at 1 m, re recorded full scale, when `drive` (the mix of both inputs, played full
- * scale = 1, at `rateHz`) goes into its channel. Solved at twice the rate.
+ * scale = 1, at `rateHz`) goes into its channel. Solved at 80 kHz or more.
  *
  * @param linear  stroke laws and clipping switched off
  */
@@ -47,8 +67,8 @@ export function radiated(
   rateHz: number,
   linear: boolean,
 ): Float64Array {
-  const fastHz = 2 * rateHz;
-  const volts = filtered(channelSections(place, fastHz), doubledRate(drive));
+  const fastHz = solverRateHz(rateHz);
+  const volts = filtered(channelSections(place, fastHz), repeated(doubledRate, doublings(rateHz), drive));
   const gain = voltsGain(car, place);
   const limit = linear ? Number.POSITIVE_INFINITY : place.clipVolts;
   for (let n = 0; n < volts.length; n++) volts[n] = Math.max(-limit, Math.min(limit, gain * volts[n]));
@@ -56,7 +76,7 @@ export function radiated(
   const pressure = filtered(radiationSections(driver, fastHz), coneAcceleration(driver, volts, fastHz));
   const scale = pascalPerAcceleration(driver) / FULL_SCALE_PA;
   for (let n = 0; n < pressure.length; n++) pressure[n] *= scale;
-  return halvedRate(pressure);
+  return repeated(halvedRate, doublings(rateHz), pressure);
 }
 
 /** Cabin and microphone of a place at the track's rate; the direct sound stands at `DIRECT_INDEX`. */
@@ -91,9 +111,9 @@ export function roomResponse(
 
 /** Everything of the file-to-recording response that comes before the cabin, small signal, at one frequency. */
 export function sourceResponse(car: SimulatedCar, place: SimulatedPlace, fHz: number, rateHz: number): Complex {
-  const fastHz = 2 * rateHz;
+  const fastHz = solverRateHz(rateHz);
   const channel = sectionsResponse(channelSections(place, fastHz), fHz, fastHz);
-  const gain = (voltsGain(car, place) * rateChangeResponse(fHz, rateHz)) / FULL_SCALE_PA;
+  const gain = (voltsGain(car, place) * solverRateResponse(fHz, rateHz)) / FULL_SCALE_PA;
   return scaled(product(channel, driverResponse(place.driver, fHz, fastHz)), gain);
 }
 

@@ -94,6 +94,10 @@ function recorded(sound: Float64Array, recorder: RecorderSettings, seed: number)
   return quantised(signal, recorder.bits, seed);
 }
 
+function requireRate(name: string, rateHz: number): void {
+  if (!(rateHz >= 8000 && rateHz <= 192_000)) throw new RangeError(`${name} must be 8000..192000 Hz, got ${rateHz}`);
+}
+
 /**
  * A take of a simulated car with its truth.
  *
@@ -101,13 +105,15 @@ function recorded(sound: Float64Array, recorder: RecorderSettings, seed: number)
  * Either way the sound is then taken at the recorder's own instants by a windowed sinc of 96 taps.
  *
  * @param request  see its type; the same request always gives the same samples
- * @throws RangeError  a place the car does not have
+ * @throws RangeError  a place the car does not have, or a rate outside 8 000 .. 192 000 Hz
  * Accuracy: response within 0.05 dB of the formulas, start and drift within 0.05 sample (render-take.test.ts)
  * @example renderTake({ track, car: carFromSeed(1), on: ['door-left', 'tweeter-right'], seed: 1 })
  */
 export function renderTake(request: TakeRequest): RenderedTake {
   const recorder = { ...PLAIN_RECORDER, ...request.recorder };
   const played = request.played ?? request.track;
+  requireRate('track rate', played.rateHz);
+  requireRate('recorder rate', recorder.rateHz);
   const playing = playingPlaces(request);
   const audio = fromSource(trackAudio(played), request);
   const impulses = sideImpulses(request, playing, played.rateHz);
