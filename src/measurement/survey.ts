@@ -14,6 +14,8 @@ export interface Survey {
   flatTops: FlatTop[];
   /** Runs of one and the same value (nearly always 0) of at least 2 ms. */
   deadRuns: (FlatTop & { value: number })[];
+  /** Runs of at least 10 ms that never leave the last step and a half around zero. */
+  hushedRuns: FlatTop[];
   /** Mean square of consecutive blocks. */
   blockPower: Float64Array;
   blockFrames: number;
@@ -24,6 +26,7 @@ export interface Survey {
 const BLOCK_S = 0.01;
 const CHUNK_FRAMES = 1 << 16;
 const DEAD_S = 0.002;
+const HUSHED_S = 0.01;
 /** 1.5 steps of 16 bits. */
 const AT_EXTREME = 1.5 / 32768;
 const MOST_LISTED = 4096;
@@ -47,6 +50,16 @@ export function survey(recording: Recording, channel: number): Survey {
       deadRuns.push({ start: runStart, length: at - runStart, value: runValue });
     }
   };
+  // A float file has no steps of its own: those of 16 bits less a margin stand in.
+  const hush = 1.5 * (recording.stepSize > 0 ? recording.stepSize : 2 ** -20);
+  const hushedFrames = Math.round(HUSHED_S * rateHz);
+  const hushedRuns: FlatTop[] = [];
+  let hushStart = 0;
+  const endHush = (at: number): void => {
+    if (at - hushStart >= hushedFrames && hushedRuns.length < MOST_LISTED) {
+      hushedRuns.push({ start: hushStart, length: at - hushStart });
+    }
+  };
   let block = 0;
   let blockSum = 0;
   for (let start = 0; start < frames; start += CHUNK_FRAMES) {
@@ -59,6 +72,10 @@ export function survey(recording: Recording, channel: number): Survey {
       square += power;
       const size = x < 0 ? -x : x;
       if (size > peak) peak = size;
+      if (size > hush) {
+        endHush(start + i);
+        hushStart = start + i + 1;
+      }
       if (x !== runValue) {
         endRun(start + i);
         runValue = x;
@@ -76,6 +93,7 @@ export function survey(recording: Recording, channel: number): Survey {
     }
   }
   endRun(frames);
+  endHush(frames);
   const highest = Math.max(tops[0].extreme, tops[1].extreme);
   const flatTops = tops
     .flatMap((side) => (side.extreme > 0.9 * highest ? side.runs : []))
@@ -88,6 +106,7 @@ export function survey(recording: Recording, channel: number): Survey {
     rms: frames > 0 ? Math.sqrt(square / frames) : 0,
     flatTops,
     deadRuns,
+    hushedRuns,
     blockPower,
     blockFrames,
     notFinite,

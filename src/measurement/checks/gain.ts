@@ -1,0 +1,136 @@
+// Did the recorder change its gain or hide the quiet parts while the track played?
+
+import { thirdOctaves } from '../grids.ts';
+import { densityBetween, type NoiseDensity } from '../noise-density.ts';
+import type { Check, TakeContext } from './take-context.ts';
+
+const GAIN_DB = 0.7;
+
+/** Markers that the track plays at one level are recorded at different ones. */
+export const changingGain: Check = ({ located, recording }) => {
+  const { matched } = located.match;
+  const last = located.match.groupCount - 1;
+  const changes: number[] = [];
+  let sdDb = 0;
+  const deviations = new Map<string, { frame: number; db: number; group: number; score: number }[]>();
+  for (const { marker, peak } of matched) {
+    const key = `${marker.kind} ${marker.side}`;
+    const list = deviations.get(key) ?? [];
+    list.push({
+      frame: marker.frame,
+      db: 20 * Math.log10(peak.amplitude) - marker.levelDbfs,
+      group: marker.group,
+      score: peak.score,
+    });
+    deviations.set(key, list);
+  }
+  for (const list of deviations.values()) {
+    const opening = list.filter((entry) => entry.group !== last);
+    for (const entry of list) {
+      if (entry.group !== last) continue;
+      for (const other of opening) changes.push(entry.db - other.db);
+    }
+    for (const entry of list) {
+      // A matched filter's amplitude error from what does not match: noise and room alike, so an upper bound.
+      const noise = Math.sqrt(Math.max(0, 1 / entry.score ** 2 - 1)) / 12;
+      sdDb = Math.max(sdDb, 8.7 * noise);
+    }
+  }
+  // A gain that moves inside one group shows before the last one is reached.
+  const inside: number[] = [];
+  for (const list of deviations.values()) {
+    for (let i = 1; i < list.length; i++)
+      if (list[i].group === list[i - 1].group) inside.push(list[i].db - list[i - 1].db);
+  }
+  const change = median(changes);
+  const worst = inside.reduce((most, db) => (Math.abs(db) > Math.abs(most) ? db : most), 0);
+  const limit = Math.max(GAIN_DB, Math.min(3, 2.5 * sdDb));
+  const moved = change !== null && Math.abs(change) > limit ? change : Math.abs(worst) > 1.5 * limit ? worst : null;
+  if (moved === null) return null;
+  return {
+    code: 'agc',
+    message: `The recording gain moved: the same marker came ${Math.abs(moved).toFixed(1)} dB ${moved > 0 ? 'louder' : 'quieter'} later on.`,
+    mend: 'Switch automatic gain and compression off in the recorder, or use a plain recorder, and record again.',
+    values: { changeDb: moved },
+    atS: matched[matched.length - 1].peak.position / recording.rateHz,
+  };
+};
+
+function median(values: number[]): number | null {
+  if (values.length === 0) return null;
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+}
+
+/** Median change of the background between two stretches over the third octaves from 200 Hz to 4 kHz, dB. */
+export function backgroundChangeDb(before: NoiseDensity, after: NoiseDensity): number {
+  const changes = thirdOctaves(200, Math.min(4000, 0.4 * before.rateHz)).map((fHz) => {
+    const [from, to] = [before, after].map((noise) => densityBetween(noise, fHz / 1.12, fHz * 1.12));
+    return 10 * Math.log10(Math.max(to, 1e-30) / Math.max(from, 1e-30));
+  });
+  return median(changes) ?? 0;
+}
+
+const HUSHED_TOTAL_S = 0.05;
+const GATED_DB = 10;
+
+/** Sound cut to nothing between the events, or a background that sinks behind loud ones. */
+export const gated: Check = (context) => {
+  const { survey, recording } = context;
+  const cut = survey.hushedRuns.filter((run) => beginsAbruptly(context, run.start));
+  const totalS = cut.reduce((sum, run) => sum + run.length, 0) / recording.rateHz;
+  const mend =
+    'Switch noise suppression, echo cancelling and voice modes off, or record with an unprocessed input, and record again.';
+  if (totalS > HUSHED_TOTAL_S) {
+    return {
+      code: 'gated',
+      message: `The recorder cuts quiet sound to nothing: ${totalS.toFixed(2)} s of silence right behind sound.`,
+      mend,
+      atS: cut[0].start / recording.rateHz,
+      values: { hushedS: totalS },
+    };
+  }
+  return null;
+};
+
+function beginsAbruptly(context: TakeContext, start: number): boolean {
+  const { recording, channel } = context;
+  const length = Math.round(0.005 * recording.rateHz);
+  if (start < length) return false;
+  const block = new Float64Array(length);
+  recording.readChannel(channel, start - length, length, block);
+  let sum = 0;
+  for (let n = 0; n < length; n++) sum += block[n] * block[n];
+  const step = recording.stepSize > 0 ? recording.stepSize : 2 ** -20;
+  return Math.sqrt(sum / length) > 8 * step;
+}
+
+const CHANGED_DB = 3;
+
+/** The background after the track is not the one before it. */
+export const noiseChanged: Check = ({ noiseBefore, noiseAfter }) => {
+  if (!noiseBefore || !noiseAfter) return null;
+  const changeDb = backgroundChangeDb(noiseBefore, noiseAfter);
+  if (Math.abs(changeDb) <= CHANGED_DB) return null;
+  return {
+    code: 'noise-changed',
+    message: `The background is ${Math.abs(changeDb).toFixed(0)} dB ${changeDb > 0 ? 'louder' : 'quieter'} after the track than before it.`,
+    mend: 'Repeat the take when nothing passes by and no fan or engine starts.',
+    values: { changeDb },
+  };
+};
+
+/** A background that sinks by more than 10 dB behind the loud part although the gain stood: suppression. */
+export const suppressed: Check = (context) => {
+  const { noiseBefore, noiseAfter } = context;
+  if (!noiseBefore || !noiseAfter || changingGain(context)) return null;
+  const changeDb = backgroundChangeDb(noiseBefore, noiseAfter);
+  if (changeDb > -GATED_DB) return null;
+  return {
+    code: 'gated',
+    message: `The background sinks by ${(-changeDb).toFixed(0)} dB behind the track while the gain stands: noise suppression.`,
+    mend: 'Switch noise suppression and voice modes off, or use a plain recorder, and record again.',
+    values: { changeDb },
+  };
+};
