@@ -61,6 +61,8 @@ export interface PressureZone {
 const OFF_AXIS_HZ = 5000;
 const TAIL_BEGINS_S = 0.0025;
 const TAIL_SWELLS_S = 0.003;
+/** By then the pressure zone's leak and a microphone's lower end have died away too; the tail did long before. */
+const RESPONSE_S = 0.4;
 
 /** Where the direct sound stands in a response from `cabinImpulse`. */
 export const DIRECT_INDEX = 64;
@@ -103,11 +105,10 @@ function tailSequence(path: CabinPath, rateHz: number): Float64Array {
  *
  * @param path,zone  see their types
  * @param rateHz     8 000 .. 192 000
- * @returns pressure against pressure at 1 m; about 0.3 s
+ * @returns pressure against pressure at 1 m; 0.4 s
  */
 export function cabinImpulse(path: CabinPath, zone: PressureZone, rateHz: number): Float64Array {
-  const longest = path.tail.reduce((most, band) => Math.max(most, band.decayS), 0.1);
-  const length = Math.ceil(1.6 * longest * rateHz) + Math.ceil(0.1 * rateHz);
+  const length = Math.ceil(RESPONSE_S * rateHz);
   const direct = new Float64Array(length);
   direct[DIRECT_INDEX] = 1;
   const coloured = filtered(directSections(path, rateHz), direct);

@@ -9,7 +9,7 @@ export type ReflectionKind = 'ordinary' | 'hard';
 function reflections(kind: PlaceKind, reflectionKind: ReflectionKind, chance: Chance): Reflection[] {
   const list: Reflection[] = [];
   const count = Math.round(chance.between(6, 10));
-  const strongest = { tweeter: 0.3, mid: 0.45, midbass: 0.45, sub: 0.3 }[kind];
+  const strongest = { tweeter: 0.45, mid: 0.5, midbass: 0.55, sub: 0.45 }[kind];
   for (let k = 0; k < count; k++) {
     const lagS = chance.between(0.0003, 0.006);
     // Surfaces further round are hit later and weaker. Most are hard (same sign); edges and cavities turn some over.
@@ -39,7 +39,7 @@ export function cabinModes(chance: Chance): { fHz: number; q: number }[] {
 }
 
 function coupled(modes: readonly { fHz: number; q: number }[], chance: Chance): CabinMode[] {
-  return modes.map((mode) => ({ ...mode, gain: chance.sign(0.5) * chance.between(0.3, 2) }));
+  return modes.map((mode) => ({ ...mode, gain: chance.sign(0.5) * chance.between(0.4, 2.2) }));
 }
 
 /** Late sound against direct, in bands: cabins soak up treble, and tweeters point at the listener. */
@@ -52,11 +52,11 @@ function tail(kind: PlaceKind, reflectionKind: ReflectionKind, chance: Chance): 
     levelDb: levelDb + lift + chance.between(-1.5, 1.5),
   });
   return [
-    band(180, 500, 0.085, 0.105, 5),
-    band(500, 1000, 0.07, 0.085, 3),
-    band(1000, 3000, 0.06, 0.075, 1.5),
-    band(3000, 8000, 0.055, 0.07, -1.5),
-    band(8000, 20_000, 0.05, 0.065, -6),
+    band(180, 500, 0.085, 0.105, 6.5),
+    band(500, 1000, 0.07, 0.085, 4.5),
+    band(1000, 3000, 0.06, 0.075, 3),
+    band(3000, 8000, 0.055, 0.07, -0.5),
+    band(8000, 20_000, 0.05, 0.065, -7.5),
   ];
 }
 

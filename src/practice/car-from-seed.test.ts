@@ -65,7 +65,7 @@ describe('the cabin', () => {
         re += impulse[n] * Math.cos((2 * Math.PI * f * (n - DIRECT_INDEX)) / RATE_HZ);
         im -= impulse[n] * Math.sin((2 * Math.PI * f * (n - DIRECT_INDEX)) / RATE_HZ);
       }
-      expect(Math.hypot(re - formula[k].re, im - formula[k].im)).toBeLessThan(2e-3 * magnitude(formula[k]));
+      expect(Math.hypot(re - formula[k].re, im - formula[k].im)).toBeLessThan(5e-4 * magnitude(formula[k]));
     });
   });
 

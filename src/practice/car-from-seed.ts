@@ -25,7 +25,7 @@ const DISTANCE_M = {
 } as const;
 
 /** Response in the pass band, direct sound, dB re recorded full scale per played full scale. */
-const TARGET_DB = { tweeter: -29, mid: -25, midbass: -24, sub: -24 } as const;
+const TARGET_DB = { tweeter: -29, mid: -26, midbass: -26, sub: -24 } as const;
 
 function crossovers(system: 'two-way' | 'three-way', chance: Chance): Record<PlaceKind, Crossover> {
   const steep = (fHz: number) => ({ family: 'linkwitz-riley' as const, order: 4, fHz: Math.round(fHz) });

@@ -12,7 +12,7 @@ import { allPass2, filtered, highPass2, peaking2, type Section, sectionsResponse
 export const FULL_SCALE_PA = 40;
 
 /** The microphone's own lower end, second order. */
-const MICROPHONE_LOW_HZ = 6;
+const MICROPHONE_LOW_HZ = 10;
 
 /** Doublings of the track's rate at which drivers are solved: at least one, and until 80 kHz are passed. */
 function doublings(rateHz: number): number {
