@@ -1,0 +1,143 @@
+// The kinds of entry that this version understands, each with the form of its data.
+import { z } from 'zod';
+import { idSchema, sha256Schema } from './entries.ts';
+
+const name = z.string().trim().min(1).max(120);
+const words = z.string().trim().min(1).max(10_000);
+
+/** Bodies that a plan view can be drawn for, and whatever else stands in the bay. */
+export const bodyTypes = [
+  'coupe',
+  'hatchback',
+  'sedan',
+  'estate',
+  'pickup',
+  'van',
+  'roadster',
+  'wagon',
+  'other',
+] as const;
+
+export const coverStates = ['off', 'resting', 'fastened'] as const;
+
+/** What may be known of a person; it stands in a record that can be erased, never in an entry. */
+export const personalKinds = ['owner', 'plate', 'phone'] as const;
+
+/** Where a personal record stands, and the salted hash that proves it. */
+export const personalReferenceSchema = z.object({ record: idSchema, hash: sha256Schema });
+
+export const coverStateSchema = z.object({ cover: idSchema, state: z.enum(coverStates) });
+
+const coverList = z
+  .array(coverStateSchema)
+  .max(200)
+  .refine((list) => new Set(list.map(({ cover }) => cover)).size === list.length, 'each cover once');
+
+/** What levels in a take are relative to; `fullScaleSplDb` is the sound pressure level that full scale stands for. */
+export const levelReferenceSchema = z.object({
+  reference: z.enum(['full-scale', 'spl']),
+  fullScaleSplDb: z.number().min(40).max(200).exactOptional(),
+});
+
+/** The recording device as it described itself when the take was made. */
+export const inputSchema = z.looseObject({
+  label: z.string().max(200).exactOptional(),
+  /** Counted from 1. */
+  channel: z.number().int().min(1).max(64).exactOptional(),
+  rateHz: z.number().int().min(4000).max(768_000).exactOptional(),
+  channels: z.number().int().min(1).max(64).exactOptional(),
+});
+
+/** A microphone's deviation over frequency: measured minus true. */
+export const correctionSchema = z
+  .object({
+    fHz: z.array(z.number().positive().max(192_000)).min(2).max(20_000),
+    deviationDb: z.array(z.number().min(-60).max(60)).min(2).max(20_000),
+  })
+  .refine(({ fHz, deviationDb }) => fHz.length === deviationDb.length, 'one deviation for each frequency')
+  .refine(({ fHz }) => fHz.every((value, n) => n === 0 || value > fHz[n - 1]), 'frequencies must rise');
+
+/** The form of `data` by kind, in its newest version. */
+export const entryData = {
+  'job-created': z.object({
+    name,
+    number: z.string().trim().max(40).exactOptional(),
+    purpose: z.enum(['car', 'shop']),
+  }),
+  'job-renamed': z.object({ name, number: z.string().trim().max(40).exactOptional() }),
+  'vehicle-described': z.object({
+    bodyType: z.enum(bodyTypes).exactOptional(),
+    /** What the vehicle is, never whose: that is personal. */
+    name: name.exactOptional(),
+    steering: z.enum(['left', 'right']).exactOptional(),
+    personal: z.partialRecord(z.enum(personalKinds), personalReferenceSchema).exactOptional(),
+  }),
+  'covers-changed': z.object({ covers: coverList.min(1) }),
+  'track-made': z.object({
+    track: sha256Schema,
+    kind: z.string().max(40),
+    durationS: z.number().positive(),
+    name: name.exactOptional(),
+    code: z.number().int().min(0).max(255).exactOptional(),
+  }),
+  'take-recorded': z.object({
+    take: idSchema,
+    name,
+    recording: sha256Schema,
+    bytes: z.number().int().positive(),
+    /** The description of the track that was playing. */
+    track: sha256Schema,
+    microphone: idSchema.exactOptional(),
+    side: z.enum(['left', 'right', 'both']).exactOptional(),
+    /** Where a driver sits, or where the microphone stood. */
+    place: name.exactOptional(),
+    covers: coverList,
+    level: levelReferenceSchema,
+    input: inputSchema.exactOptional(),
+  }),
+  'take-noted': z.object({
+    take: idSchema,
+    note: words.exactOptional(),
+    name: name.exactOptional(),
+    /** Whether the take counts; one that is not kept stays readable. */
+    kept: z.boolean().exactOptional(),
+  }),
+  'take-compared': z.object({ takes: z.array(idSchema).min(2).max(20), note: words.exactOptional() }),
+  'microphone-calibrated': z.object({
+    microphone: idSchema,
+    name,
+    fullScaleSplDb: z.number().min(40).max(200).exactOptional(),
+    correction: correctionSchema.exactOptional(),
+    /** Such as "calibrator, 94 dB at 1 kHz". */
+    method: name.exactOptional(),
+  }),
+  'note-added': z.object({ text: words, about: name.exactOptional() }),
+  undone: z.object({ entry: idSchema, why: words.exactOptional() }),
+  'personal-erased': z.object({ records: z.array(idSchema).min(1).max(100), why: words.exactOptional() }),
+} as const;
+
+export type EntryKind = keyof typeof entryData;
+export type EntryData<Kind extends EntryKind> = z.infer<(typeof entryData)[Kind]>;
+
+export type PersonalKind = (typeof personalKinds)[number];
+export type CoverState = z.infer<typeof coverStateSchema>;
+
+/** The newest version of each kind's data. A kind that changes its form rises by one and gets a step in `lifts.ts`. */
+export const entryVersions: Record<EntryKind, number> = {
+  'job-created': 1,
+  'job-renamed': 1,
+  'vehicle-described': 1,
+  'covers-changed': 1,
+  'track-made': 1,
+  'take-recorded': 1,
+  'take-noted': 1,
+  'take-compared': 1,
+  'microphone-calibrated': 1,
+  'note-added': 1,
+  undone: 1,
+  'personal-erased': 1,
+};
+
+export function isKnownKind(kind: string): kind is EntryKind {
+  return Object.hasOwn(entryData, kind);
+}
