@@ -12,7 +12,8 @@ const parts = [
   'job',
   'report',
   'store',
-  ['server', 'web', 'cli'],
+  'server',
+  ['web', 'cli'],
 ].map((part) => [part].flat());
 const core = parts
   .slice(
@@ -71,6 +72,18 @@ module.exports = {
       to: { path: '^src/(measurement|wiring|tuning)/' },
     },
     {
+      name: 'a-page-knows-the-server-by-its-client',
+      severity: 'error',
+      from: { path: '^src/web/' },
+      to: { path: '^src/server/', pathNot: '^src/server/client\\.ts$' },
+    },
+    {
+      name: 'the-command-line-only-starts-the-server',
+      severity: 'error',
+      from: { path: '^src/cli/' },
+      to: { path: '^src/server/', pathNot: '^src/server/start\\.ts$' },
+    },
+    {
       name: 'resolvable',
       severity: 'error',
       from: { path: '^src/' },
@@ -89,5 +102,10 @@ module.exports = {
     exclude: { path: '\\.test\\.ts$' },
     tsConfig: { fileName: 'tsconfig.json' },
     tsPreCompilationDeps: true,
+    // Parts of a package, such as hono/client, are found by what the package exports.
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'require', 'node', 'default', 'types'],
+    },
   },
 };

@@ -47,7 +47,11 @@ describe('the check of the arrows', () => {
       'src/practice/p.ts': "import '../signals/s.ts';\nimport '../measurement/m.ts';\n",
       'src/practice/q.ts': "import { track } from '../signals/track.ts';\nexport const q = track;\n",
       'src/server/s.ts': "import '../cli/c.ts';\n",
-      'src/cli/c.ts': 'export {};\n',
+      'src/cli/c.ts': "import '../server/app.ts';\nimport '../server/start.ts';\n",
+      'src/server/app.ts': 'export {};\n',
+      'src/server/start.ts': 'export {};\n',
+      'src/server/client.ts': 'export {};\n',
+      'src/web/w.ts': "import '../server/start.ts';\nimport '../server/client.ts';\n",
       'src/elsewhere/x.ts': "import '../base/a.ts';\n",
     });
     expect(status).toBe(1);
@@ -60,10 +64,14 @@ describe('the check of the arrows', () => {
       'practice-does-not-know-the-reader: src/practice/p.ts -> src/measurement/m.ts',
       'practice-takes-types-only: src/practice/q.ts -> src/signals/track.ts',
       'server-imports-earlier-parts-only: src/server/s.ts -> src/cli/c.ts',
+      'the-command-line-only-starts-the-server: src/cli/c.ts -> src/server/app.ts',
+      'a-page-knows-the-server-by-its-client: src/web/w.ts -> src/server/start.ts',
       'every-source-has-a-part: src/elsewhere/x.ts',
     ]) {
       expect(said).toContain(line);
     }
+    expect(said).not.toContain('src/server/client.ts');
+    expect(said).not.toContain('src/cli/c.ts -> src/server/start.ts');
   });
 
   test('fails when it saw nothing', () => {
