@@ -46,6 +46,13 @@ describe('each page', () => {
     }
   });
 
+  test('of the architecture names each dependency with its reason', () => {
+    const { dependencies, devDependencies } = JSON.parse(readFileSync('package.json', 'utf8'));
+    const text = readFileSync('ARCHITECTURE.md', 'utf8');
+    const names = Object.keys({ ...dependencies, ...devDependencies });
+    expect(names.filter((name) => !text.includes(`\`${name}\``))).toEqual([]);
+  });
+
   test('of the architecture keeps to 300 lines', () => {
     expect(readFileSync('ARCHITECTURE.md', 'utf8').split('\n').length).toBeLessThanOrEqual(300);
   });
