@@ -27,7 +27,7 @@ export interface Finding {
   message: string;
   mend: string;
   atS?: number;
-  values?: Problem['values'];
+  values?: Record<string, number>;
   severity?: Severity;
 }
 
