@@ -247,9 +247,18 @@ describe('the recorder', () => {
   });
 
   test('reaches the signal-to-noise ratio asked for in the band on test', () => {
-    const quiet = renderTake({ ...request, recorder: { snrDb: 20 } }).truth.noiseLevelDb;
-    const loud = renderTake({ ...request, recorder: { snrDb: 10 } }).truth.noiseLevelDb;
-    expect(loud - quiet).toBeCloseTo(10, 9);
+    const white = { levelDb: 0, character: 'white' as const, lines: [] };
+    const noisy = renderTake({ ...request, recorder: { snrDb: 10, noise: white } });
+    const clean = renderTake({ ...request, recorder: { bits: 32, noise: NO_NOISE } }).samples[0];
+    // The door's sweep is on from 1 s to 2.5 s of the track; its band is what its crossover leaves of it.
+    const heard = clean.subarray(Math.round((0.8 + 1) * 48_000), Math.round((0.8 + 2.5) * 48_000));
+    const signalPower = heard.reduce((total, value) => total + value * value, 0) / heard.length;
+    const { lowHz, highHz } = noisy.truth.stimuli[0].bandHz;
+    // White noise is spread evenly: its share in the band is the band's share of half the rate.
+    const noisePower = 10 ** (noisy.truth.noiseLevelDb / 10) * ((highHz - lowHz) / 24_000);
+    expect(Math.abs(10 * Math.log10(signalPower / noisePower) - 10)).toBeLessThan(2);
+    const louder = renderTake({ ...request, recorder: { snrDb: 4, noise: white } }).truth.noiseLevelDb;
+    expect(louder - noisy.truth.noiseLevelDb).toBeCloseTo(6, 9);
   });
 
   test('gives a second channel on demand: the capsule again, or the source itself', () => {
