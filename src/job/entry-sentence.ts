@@ -1,0 +1,45 @@
+// What an entry did, in a few words that can follow "undo".
+import type { CoverState } from './entry-kinds.ts';
+import type { UnderstoodEntry } from './lifts.ts';
+
+function coverWords(covers: readonly CoverState[]): string {
+  const shown = covers.slice(0, 3).map(({ cover, state }) => `${cover} ${state}`);
+  const more = covers.length - shown.length;
+  return `${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+}
+
+function short(text: string): string {
+  const line = text.replaceAll(/\s+/g, ' ');
+  return line.length > 40 ? `${line.slice(0, 39)}…` : line;
+}
+
+/** Such as "cover A fastened" or "recorded take Left door": no full stop, no person. */
+export function entrySentence(entry: UnderstoodEntry): string {
+  switch (entry.kind) {
+    case 'job-created':
+      return `opened the job ${entry.data.name}`;
+    case 'job-renamed':
+      return `renamed the job ${entry.data.name}`;
+    case 'vehicle-described':
+      return `described the vehicle${entry.data.name === undefined ? '' : ` ${entry.data.name}`}`;
+    case 'covers-changed':
+      return `set ${entry.data.covers.length === 1 ? 'cover' : 'covers'} ${coverWords(entry.data.covers)}`;
+    case 'track-made':
+      return `made the track ${entry.data.name ?? entry.data.kind}`;
+    case 'take-recorded':
+      return `recorded take ${entry.data.name}`;
+    case 'take-noted':
+      if (entry.data.kept !== undefined) return entry.data.kept ? 'kept a take' : 'set a take aside';
+      return entry.data.name === undefined ? 'noted something about a take' : `renamed a take ${entry.data.name}`;
+    case 'take-compared':
+      return `compared ${entry.data.takes.length} takes`;
+    case 'microphone-calibrated':
+      return `calibrated the microphone ${entry.data.name}`;
+    case 'note-added':
+      return `noted "${short(entry.data.text)}"`;
+    case 'undone':
+      return 'took an entry back';
+    case 'personal-erased':
+      return 'erased personal data';
+  }
+}
