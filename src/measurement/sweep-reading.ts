@@ -30,6 +30,8 @@ export interface SweepQuestion {
   expectArrivalS: { from: number; to: number };
   smoothOctaves: number;
   bandHz: { low: number; high: number } | null;
+  /** Where the recorder's own path lets sound through, Hz; null: as far as the sweep goes. */
+  recordedHz?: { low: number | null; high: number | null };
   /** Gain to add to every level, dB over frequency: microphone and calibration. */
   correctionDb: (fHz: number) => number;
 }
@@ -355,7 +357,8 @@ function responseOf(grid: GridResponse, question: SweepQuestion): Response {
     const shown = snr > SHOWN_SNR && grid.power[i] > 0;
     const signal = floor !== null && snr < VALID_SNR ? grid.power[i] - floor : grid.power[i];
     response.levelDb.push(shown ? dbFromPower(signal) + question.correctionDb(f) : null);
-    response.valid.push(shown && snr >= VALID_SNR && grid.trusted[i]);
+    const inside = f >= (question.recordedHz?.low ?? 0) && f <= (question.recordedHz?.high ?? Number.POSITIVE_INFINITY);
+    response.valid.push(shown && snr >= VALID_SNR && grid.trusted[i] && inside);
     response.phaseDeg.push(snr >= VALID_SNR ? (Math.atan2(grid.im[i], grid.re[i]) * 180) / Math.PI : null);
     response.levelSigmaDb.push(shown && floor !== null ? 8.686 * Math.sqrt(1 / (2 * snr)) : null);
   });

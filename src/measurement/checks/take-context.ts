@@ -3,7 +3,7 @@ import type { Recording } from '../../signals/recording.ts';
 import type { TrackDescription } from '../../signals/track.ts';
 import type { Located } from '../locate-track.ts';
 import type { NoiseDensity } from '../noise-density.ts';
-import type { Problem, ProblemCode, Severity } from '../problems.ts';
+import type { ProblemCode, Severity } from '../problems.ts';
 import type { Survey } from '../survey.ts';
 import type { QuietStretches, TimedEvent } from '../timeline.ts';
 

@@ -1,0 +1,267 @@
+// Reads one take: first what the recording is worth, then what the car did.
+import { assertRange } from '../base/assert.ts';
+import type { Recording } from '../signals/recording.ts';
+import type { NoiseSegment, Side, SweepSegment, TrackDescription } from '../signals/track.ts';
+import { type Anchor, anchorArrival, anchorOf } from './anchor.ts';
+import { chosenChannel } from './channel-choice.ts';
+import { checkedRecording } from './checks/all-checks.ts';
+import { recordedBandHz } from './checks/band-limit.ts';
+import { lowSnr, pathLikeness, sideMixed } from './checks/of-reading.ts';
+import type { Finding, TakeContext } from './checks/take-context.ts';
+import { withDriftFromRepeats } from './drift-from-repeats.ts';
+import { impulseAtRate } from './impulse-at-rate.ts';
+import { levelCorrectionDb } from './level-correction.ts';
+import { noiseDensity, type Stretch } from './noise-density.ts';
+import { noiseReading } from './noise-reading.ts';
+import { problemFrom } from './permissions.ts';
+import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from './reading.ts';
+import { assembled, type TakeResults } from './reading-assembly.ts';
+import { sweepImpulse } from './sweep-impulse.ts';
+import { type SweepReading, sweepReading } from './sweep-reading.ts';
+import { DECAY_S, quietStretches, type TimedEvent, timedEvents } from './timeline.ts';
+import { toneReading } from './tone-reading.ts';
+import { verdictOf } from './verdict.ts';
+
+/** Thrown when the person no longer wants the answer. */
+export class ReadingCancelled extends Error {
+  constructor() {
+    super('the reading was cancelled');
+    this.name = 'ReadingCancelled';
+  }
+}
+
+const SEARCH_S = { from: -0.012, to: 0.012 };
+/** A driver that ends this far under the markers' band is told from their driver by frequency alone. */
+const SPLIT_SHARE = 0.6;
+/** What frequency split adds to the uncertainty of an arrival, s. */
+const SPLIT_SIGMA_S = 0.00007;
+
+/**
+ * What one recording of one track says.
+ *
+ * Pure: the same recording, track and options always give the same answer, in node, in a worker and in a browser.
+ *
+ * @param recording  any rate from 4 to 768 kHz, any number of inputs; read on demand, so length costs little memory
+ * @param track      the description of what was playing
+ * @returns the reading, and the impulse response behind its first sweep where it may be shown
+ * @throws ReadingCancelled when `control.cancelled` says so
+ */
+export function readTake(
+  recording: Recording,
+  track: TrackDescription,
+  options: ReadOptions = {},
+  control: ReadControl = {},
+): { reading: Reading; impulse: ImpulseResponse | null } {
+  if (options.input !== undefined) assertRange('input', options.input, 0, recording.channels - 1);
+  const step = (share: number, doing: string): void => {
+    if (control.cancelled?.()) throw new ReadingCancelled();
+    control.onProgress?.(share, doing);
+  };
+  step(0, 'listening through');
+  const { located: found, survey } = chosenChannel(recording, track, options.input, (share) =>
+    step(0.05 + 0.4 * share, 'looking for the track'),
+  );
+  const located = found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track) : found;
+  const events = located.how === 'nothing' ? [] : timedEvents(track, located);
+  const quiet = quietStretches(events, recording.frames, recording.rateHz);
+  const density = (stretch: Stretch | null): ReturnType<typeof noiseDensity> =>
+    stretch ? noiseDensity(recording, located.channel, [stretch], located.effectiveRateHz) : null;
+  const context: TakeContext = {
+    recording,
+    channel: located.channel,
+    track,
+    survey,
+    located,
+    events,
+    quiet,
+    noiseBefore: density(quiet.before),
+    noiseAfter: density(quiet.after),
+    stimulusHz: stimulusRange(track),
+  };
+  step(0.5, 'judging the recording');
+  const findings = checkedRecording(context);
+  if (located.how === 'nothing' && !findings.some(({ code }) => code === 'silent' || code === 'wrong-track')) {
+    findings.push(notFound(track));
+  }
+  const results: TakeResults = { sweeps: [], noises: [], tones: [], leftMinusRight: null, startS: null, impulse: null };
+  if (!findings.some((finding) => problemFrom(finding, track.kind).severity === 'stop')) {
+    readStimuli(context, options, findings, results, (share) => step(0.5 + 0.5 * share, 'reading the car'));
+  }
+  const reading = assembled(context, findings, results, options);
+  reading.quality.verdict = verdictOf(reading.quality.problems, results.sweeps[0]?.reading.bandSnrDb ?? null);
+  step(1, 'done');
+  return { reading, impulse: reading.response && results.impulse ? results.impulse : null };
+}
+
+function stimulusRange(track: TrackDescription): { low: number; high: number } {
+  let low = Number.POSITIVE_INFINITY;
+  let high = 0;
+  for (const segment of track.segments) {
+    if (segment.kind === 'silence' || segment.kind === 'marker') continue;
+    const { fromHz, toHz, fHz } = segment as { fromHz?: number; toHz?: number; fHz?: number };
+    low = Math.min(low, fromHz ?? fHz ?? low);
+    high = Math.max(high, toHz ?? fHz ?? high);
+  }
+  if (high === 0) {
+    for (const segment of track.segments) {
+      if (segment.kind !== 'marker') continue;
+      const { fromHz, toHz } = segment as { fromHz: number; toHz: number };
+      low = Math.min(low, fromHz, toHz);
+      high = Math.max(high, fromHz, toHz);
+    }
+  }
+  return { low: Number.isFinite(low) ? low : 20, high: high || 20_000 };
+}
+
+function notFound(track: TrackDescription): Finding {
+  return {
+    code: 'low-snr',
+    message: `Nothing of the ${track.kind} track stands out of what was recorded.`,
+    mend: 'Check that this is the right recording, that the track played, and that it was loud enough.',
+    severity: 'stop',
+  };
+}
+
+/** Background before the track if there is enough of it, else all quiet stretches. */
+function backgroundOf({ recording, channel, quiet, located, noiseBefore }: TakeContext): TakeContext['noiseBefore'] {
+  if (noiseBefore && noiseBefore.durationS > 0.3) return noiseBefore;
+  const all = [quiet.before, ...quiet.between, quiet.after].filter((stretch): stretch is Stretch => stretch !== null);
+  return noiseDensity(recording, channel, all, located.effectiveRateHz);
+}
+
+function readStimuli(
+  context: TakeContext,
+  options: ReadOptions,
+  findings: Finding[],
+  results: TakeResults,
+  onProgress: (share: number) => void,
+): void {
+  const { recording, channel, track, located, events } = context;
+  const rateHz = located.effectiveRateHz;
+  const noise = backgroundOf(context);
+  const recorded = recordedBandHz(context);
+  const sweeps = events.filter(({ segment }) => segment.kind === 'sweep');
+  const anchors = new Map<Side, Anchor | null>();
+  const anchorFor = (side: Side): Anchor | null => {
+    if (!anchors.has(side)) anchors.set(side, located.how === 'markers' ? anchorOf(recording, located, side) : null);
+    return anchors.get(side) ?? null;
+  };
+  const firstMarker = located.match.matched[0]?.marker.side;
+  const first = firstMarker ? anchorFor(firstMarker) : null;
+  if (first) results.startS = (located.offset + anchorArrival(first).arrivalS * rateHz) / recording.rateHz;
+  let likeness: { value: number; side: string; anchorSide: string } | null = null;
+  sweeps.forEach((event, i) => {
+    const segment = event.segment as SweepSegment;
+    const tailS = tailOf(event, events, recording, rateHz);
+    const impulse = sweepImpulse(recording, channel, segment, event.start, rateHz, track.rateHz, tailS);
+    const { anchor, separate } = anchorOfSweep(segment.side, anchorFor);
+    const reading = sweepReading({
+      segment,
+      impulse,
+      noise,
+      anchor,
+      expectArrivalS: options.expectArrivalS ?? SEARCH_S,
+      smoothOctaves: options.smoothOctaves ?? 1 / 12,
+      bandHz: options.bandHz ?? null,
+      correctionDb: levelCorrectionDb(options, segment.levelDbfs),
+      recordedHz: recorded,
+    });
+    if (anchor && !separate) splitByFrequency(reading, anchor);
+    if (anchor && separate) {
+      const value = pathLikeness(impulse, anchor);
+      if (!likeness || value > likeness.value) likeness = { value, side: segment.side, anchorSide: anchor.side };
+    }
+    if (i === 0) {
+      results.impulse = impulseAtRate(impulse, reading.originS, track.rateHz);
+      if (located.how === 'sweeps') results.startS = (located.offset + reading.originS * rateHz) / recording.rateHz;
+    }
+    results.sweeps.push({ segment, startS: event.start / recording.rateHz, reading });
+    onProgress((i + 1) / (events.length + 1));
+  });
+  for (const event of events) {
+    if (event.segment.kind === 'tone') results.tones.push(toneReading(recording, channel, event, rateHz));
+    if (event.segment.kind !== 'noise') continue;
+    const segment = event.segment as NoiseSegment;
+    const correction = levelCorrectionDb(options, segment.levelDbfs);
+    const bands = noiseReading(recording, channel, event, located.slope, track.rateHz, noise, correction);
+    if (bands) results.noises.push({ segment, startS: event.start / recording.rateHz, bands });
+  }
+  results.leftMinusRight = track.kind === 'pair' ? leftMinusRight(results, anchorFor) : null;
+  const drowned = sweeps.length > 0 ? lowSnr(results.sweeps.map(({ reading }) => reading)) : lowAnchors(anchors);
+  if (drowned) findings.push(drowned);
+  if (likeness && !drowned) {
+    const { value, side, anchorSide } = likeness as { value: number; side: string; anchorSide: string };
+    const mixed = sideMixed(value, side, anchorSide);
+    if (mixed) findings.push(mixed);
+  }
+}
+
+/** Sound between a sweep's end and whatever follows, as far as the car decays and the recording goes, s. */
+function tailOf(event: TimedEvent, events: TimedEvent[], recording: Recording, rateHz: number): number {
+  const next = events.find((other) => other.start >= event.end - 1);
+  const until = Math.min(next ? next.start : Number.POSITIVE_INFINITY, recording.frames);
+  return Math.max(0.05, Math.min(0.5, DECAY_S + 0.15, (until - event.end) / rateHz - 0.002));
+}
+
+/** The driver whose markers time this sweep; `separate` when they come from the other side alone. */
+function anchorOfSweep(
+  side: Side,
+  anchorFor: (side: Side) => Anchor | null,
+): { anchor: Anchor | null; separate: boolean } {
+  if (side !== 'both') {
+    const opposite = anchorFor(side === 'left' ? 'right' : 'left');
+    if (opposite) return { anchor: opposite, separate: true };
+  }
+  return { anchor: anchorFor(side) ?? anchorFor('both') ?? anchorFor('right') ?? anchorFor('left'), separate: false };
+}
+
+/** Markers and sweep share their sides: only a driver that ends well under the markers' band has a time of its own. */
+function splitByFrequency(reading: SweepReading, anchor: Anchor): void {
+  const { highHz } = reading.band;
+  if (reading.arrivalS === null) return;
+  if (highHz !== null && highHz < SPLIT_SHARE * anchor.bandHz.low) {
+    reading.arrivalSigmaS = Math.hypot(reading.arrivalSigmaS ?? 0, SPLIT_SIGMA_S);
+    return;
+  }
+  reading.arrivalS = null;
+  reading.arrivalSigmaS = null;
+  reading.noArrival = {
+    code: 'no-reference',
+    message: 'the markers play through the same drivers as the sweep, so there is no separate time reference',
+  };
+}
+
+function leftMinusRight(results: TakeResults, anchorFor: (side: Side) => Anchor | null): TakeResults['leftMinusRight'] {
+  const of = (side: Side): SweepReading | undefined =>
+    results.sweeps.find(({ segment }) => segment.side === side)?.reading;
+  const [left, right] = [of('left'), of('right')];
+  if (left && right && left.polarity.sign !== 0 && right.polarity.sign !== 0) {
+    const sigmaS = 0.02 / (left.band.highHz ?? left.measuredHz.high);
+    return { valueS: left.originS - right.originS, sigmaS };
+  }
+  const [leftAnchor, rightAnchor] = [anchorFor('left'), anchorFor('right')];
+  if (!leftAnchor || !rightAnchor) return null;
+  const one = anchorArrival(leftAnchor);
+  const other = anchorArrival(rightAnchor);
+  // Ten dB through the direct sound's window keep the right period of the carrier.
+  const snrDb = Math.min(leftAnchor.snrDb, rightAnchor.snrDb);
+  if (snrDb < 10 || one.coherence < 0.45 || other.coherence < 0.45) return null;
+  const noiseS = 1 / (2 * Math.PI * leftAnchor.bandHz.high * Math.sqrt(10 ** (snrDb / 10)));
+  return { valueS: one.arrivalS - other.arrivalS, sigmaS: Math.hypot(0.000003, noiseS / 3) };
+}
+
+const LEAST_ANCHOR_SNR_DB = 3;
+
+/** A track of markers alone: they themselves must stand out. */
+function lowAnchors(anchors: Map<Side, Anchor | null>): Finding | null {
+  const heard = [...anchors.values()].filter((anchor): anchor is Anchor => anchor !== null);
+  if (heard.length === 0 || heard.every(({ snrDb }) => snrDb >= LEAST_ANCHOR_SNR_DB)) return null;
+  const snrDb = Math.min(...heard.map((anchor) => anchor.snrDb));
+  return {
+    code: 'low-snr',
+    message: `The markers stand only ${snrDb.toFixed(0)} dB over the background.`,
+    mend: 'Turn the playback up in small steps, switch fans and engine off, and record again.',
+    values: { snrDb },
+    severity: 'limit',
+  };
+}
