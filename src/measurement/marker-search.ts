@@ -179,6 +179,7 @@ export function relativeDelay(
   for (let k = 0; k < size; k++) {
     crossRe[k] = a.re[k] * b.re[k] + a.im[k] * b.im[k];
     crossIm[k] = a.im[k] * b.re[k] - a.re[k] * b.im[k];
+    if (k >= size / 2) continue;
     energyA += a.re[k] * a.re[k] + a.im[k] * a.im[k];
     energyB += b.re[k] * b.re[k] + b.im[k] * b.im[k];
   }

@@ -1,5 +1,5 @@
 // Are all samples there, and at the rate the file claims?
-import { type Check, rmsOf } from './take-context.ts';
+import { type Check, rmsOf, type TakeContext } from './take-context.ts';
 
 const GAP_SAMPLES = 3;
 const DRIFT_PPM = 300;
@@ -18,27 +18,48 @@ export const missingSamples: Check = ({ located, recording }) => {
       values: { lostMs: -displaced.byS * 1000 },
     };
   }
-  if (!fit || fit.slope === null || fit.slopeInside === null || match.groupsFound.length < 2) return null;
-  const frames = match.matched.map(({ marker }) => marker.frame);
-  const worst = Math.max(...fit.residuals.map(Math.abs));
-  const rateScale = recording.rateHz / 48_000;
-  // Judge by what the clock inside the groups predicts for the distance between them.
-  const nominal = located.effectiveRateHz / fit.slope;
-  const insidePpm = (fit.slopeInside / fit.slope - 1) * 1e6;
-  const distance = frames[frames.length - 1] - frames[0];
-  const jump = (fit.slope - fit.slopeInside) * distance;
-  const doubt = (fit.slopeInsideSigma ?? 0) * distance;
+  if (!fit || fit.slopeInside === null || match.groupsFound.length < 2) return null;
+  const jump = largestJump(located);
+  if (!jump) return null;
   // A marker shaken by noise leaves residuals too, but they shake inside the groups as well.
-  if (worst <= Math.max(GAP_SAMPLES, GAP_SAMPLES * rateScale) || Math.abs(jump) <= Math.max(GAP_SAMPLES, 4 * doubt)) {
-    return null;
-  }
+  const worst = Math.max(...fit.residuals.map(Math.abs));
+  const least = GAP_SAMPLES * Math.max(1, recording.rateHz / 48_000);
+  if (worst <= least || Math.abs(jump.samples) <= Math.max(least, 4 * jump.doubt)) return null;
+  const lostMs = (-jump.samples / located.effectiveRateHz) * 1000;
   return {
     code: 'gap',
-    message: `${((Math.abs(jump) / nominal / fit.slope) * 1000).toFixed(1)} ms of sound were ${jump < 0 ? 'lost' : 'added'} between the markers: the clock inside each group is right.`,
+    message: `${Math.abs(lostMs).toFixed(1)} ms of sound were ${lostMs > 0 ? 'lost' : 'added'} between the markers: the clock inside each group is right.`,
     mend,
-    values: { lostMs: (-jump / nominal / fit.slope) * 1000, insidePpm },
+    atS: jump.at / recording.rateHz,
+    values: { lostMs },
   };
 };
+
+/** Largest step between neighbouring groups against the clock inside the groups, samples. */
+function largestJump({ fit, match }: TakeContext['located']): { samples: number; doubt: number; at: number } | null {
+  if (!fit || fit.slopeInside === null) return null;
+  let largest: { samples: number; doubt: number; at: number } | null = null;
+  for (let g = 1; g < match.groupsFound.length; g++) {
+    const steps: number[] = [];
+    let distance = 0;
+    let at = 0;
+    match.matched.forEach((one, i) => {
+      match.matched.forEach((other, j) => {
+        const neighbours = one.marker.group === match.groupsFound[g - 1] && other.marker.group === match.groupsFound[g];
+        if (!neighbours || fit.classes[i] !== fit.classes[j]) return;
+        distance = other.marker.frame - one.marker.frame;
+        at = fit.positions[i];
+        steps.push(fit.positions[j] - fit.positions[i] - (fit.slopeInside ?? 0) * distance);
+      });
+    });
+    if (steps.length === 0) continue;
+    const samples = steps.reduce((sum, step) => sum + step, 0) / steps.length;
+    if (!largest || Math.abs(samples) > Math.abs(largest.samples)) {
+      largest = { samples, doubt: (fit.slopeInsideSigma ?? 0) * distance, at };
+    }
+  }
+  return largest;
+}
 
 /** Stretches of one constant value with sound on both sides. */
 export const zeroFilled: Check = (context) => {
@@ -48,6 +69,8 @@ export const zeroFilled: Check = (context) => {
   const loud = Math.max(8 * (recording.stepSize || 2 ** -20), 3 * background, 0.003 * survey.peak);
   const runs = survey.deadRuns.filter(({ start, length, value }) => {
     if (length > 0.2 * recording.rateHz || Math.abs(value) > 0.9 * survey.peak) return false;
+    // Between the events silence is no loss; there it is a gate's doing.
+    if (!context.events.some((event) => event.start <= start && start + length <= event.end)) return false;
     return start >= side && rmsOf(context, start - side, side) > loud && rmsOf(context, start + length, side) > loud;
   });
   if (runs.length === 0) return null;

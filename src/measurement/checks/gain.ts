@@ -78,7 +78,10 @@ const GATED_DB = 10;
 /** Sound cut to nothing between the events, or a background that sinks behind loud ones. */
 export const gated: Check = (context) => {
   const { survey, recording } = context;
-  const cut = survey.hushedRuns.filter((run) => beginsAbruptly(context, run.start));
+  const outside = (at: number): boolean => !context.events.some((event) => event.start <= at && at <= event.end);
+  const cut = survey.hushedRuns.filter(
+    (run) => outside(run.start + run.length / 2) && beginsAbruptly(context, run.start),
+  );
   const totalS = cut.reduce((sum, run) => sum + run.length, 0) / recording.rateHz;
   const mend =
     'Switch noise suppression, echo cancelling and voice modes off, or record with an unprocessed input, and record again.';
