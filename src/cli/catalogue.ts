@@ -11,6 +11,16 @@ interface CatalogueEntry {
 /** In the order in which a job needs them. */
 export const catalogue: CatalogueEntry[] = [
   {
+    name: 'track',
+    summary: 'write a test track and, beside it, the description that reads it back',
+    load: () => import('./commands/track.ts'),
+  },
+  {
+    name: 'read',
+    summary: 'read one take: what the recording is worth, response, arrival, polarity, distortion',
+    load: () => import('./commands/read.ts'),
+  },
+  {
     name: 'schema',
     summary: "print the JSON Schema of a command's input or output",
     load: () => import('./commands/schema.ts'),

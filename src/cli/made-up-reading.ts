@@ -44,7 +44,7 @@ export const madeUpReading: Reading = {
   response,
   arrivalS: 0.00148656,
   arrivalSigmaS: 0.0000041,
-  polarity: { sign: -1, confidence: 0.984, reason: 'The first movement goes down.' },
+  polarity: { sign: -1, confidence: 0.984, reason: 'the first movement goes down' },
   band: { lowHz: 99.8, lowSlopeDbPerOctave: 24.2, highHz: 2004, highSlopeDbPerOctave: null },
   distortion: {
     fHz: [62.5, 125, 250, 500],

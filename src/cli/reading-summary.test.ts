@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { madeUpReading, unusableReading } from './made-up-reading.ts';
-import { bandText, distortionText, polarityText, readingSummary } from './reading-summary.ts';
+import { bandText, distortionText as firmDistortionText, polarityText, readingSummary } from './reading-summary.ts';
+
+const distortionText = (...call: Parameters<typeof firmDistortionText>) =>
+  firmDistortionText(...call).replaceAll('\u00a0', ' ');
 
 const style = { width: 80, unicode: true, colour: false };
 const text = readingSummary(madeUpReading, style);
@@ -28,7 +31,7 @@ describe('the summary of a sound take', () => {
 
   test('says the polarity in words with its reason', () => {
     expect(text.replace(/\n +/g, ' ')).toContain(
-      'Polarity         pulls when the track pushes: reversed (98 % sure); the first movement goes down.',
+      'Polarity         pulls when the track pushes: reversed (confidence 98 %; the first movement goes down)',
     );
   });
 
@@ -104,6 +107,11 @@ describe('words', () => {
     expect(bandText({ lowHz: null, lowSlopeDbPerOctave: null, highHz: 349.2, highSlopeDbPerOctave: 23.8 })).toBe(
       'below what was played to 349 Hz (24 dB per octave)',
     );
+  });
+
+  test('for distortion leave out a bound that says nothing', () => {
+    const wide = { ...madeUpReading.distortion, fHz: [63, 125], valid: [false, false], thdPct: [30, 31] };
+    expect(distortionText(wide as NonNullable<typeof madeUpReading.distortion>, style)).toBe('63 Hz \u2264 30 %');
   });
 
   test('for distortion take the nearest frequency within a sixth of an octave, and nothing farther off', () => {

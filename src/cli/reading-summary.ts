@@ -8,12 +8,17 @@ import { wrapped } from './wrap.ts';
 
 type Row = [label: string, text: string];
 
+/** A space at which no line breaks; it is shown as any other. */
+const firm = '\u00a0';
+
 const severityWords = { stop: 'Stop', limit: 'Limit', note: 'Note' };
 
 function rowsText(rows: Row[], style: TextStyle): string[] {
   const left = Math.max(0, ...rows.map(([label]) => label.length)) + 2;
   return rows.flatMap(([label, text]) =>
-    wrapped(text, style.width - left).map((line, index) => (index === 0 ? label : '').padEnd(left) + line),
+    wrapped(text, style.width - left).map(
+      (line, index) => (index === 0 ? label : '').padEnd(left) + line.replaceAll(firm, ' '),
+    ),
   );
 }
 
@@ -32,10 +37,10 @@ function problemLines(problem: Problem, style: TextStyle): string[] {
 
 /** The direction in words; the file's own sign counts, so a reversal that was meant shows as one. */
 export function polarityText(polarity: Polarity): string {
-  const sure = `${Math.round(100 * polarity.confidence)} % sure`;
+  const confidence = `confidence ${Math.round(100 * polarity.confidence)} %`;
   if (polarity.sign === 0) return `not sure, because ${lowerFirst(polarity.reason)}`;
   const words = polarity.sign === 1 ? 'pushes when the track pushes' : 'pulls when the track pushes: reversed';
-  return `${words} (${sure}); ${lowerFirst(polarity.reason)}`;
+  return `${words} (${confidence}; ${lowerFirst(polarity.reason)})`;
 }
 
 function lowerFirst(text: string): string {
@@ -53,9 +58,12 @@ export function bandText(band: PassBand): string {
   return `${low} to ${edgeText(band.highHz, band.highSlopeDbPerOctave, 'above what was played')}`;
 }
 
+/** A bound above this, %, says nothing that anybody could act on. */
+const boundMostPct = 30;
 const distortionAtHz = [31.5, 63, 125, 250, 500, 1000, 2000, 4000];
 
-/** Distortion at a few frequencies an octave apart; what noise may have made up stands as a bound. */
+/** Distortion at a few frequencies an octave apart; what noise may have made up stands as a bound.
+ * Spaces within an item are firm. */
 export function distortionText(distortion: Distortion, style: TextStyle): string {
   const picked = new Map<number, string>();
   for (const wantedHz of distortionAtHz) {
@@ -66,9 +74,11 @@ export function distortionText(distortion: Distortion, style: TextStyle): string
       if (distortion.thdPct[i] !== null && nearer) index = i;
     });
     if (index < 0 || Math.abs(Math.log2(distortion.fHz[index] / wantedHz)) > 1 / 6) continue;
+    const thdPct = distortion.thdPct[index] as number;
+    if (!distortion.valid[index] && thdPct > boundMostPct) continue;
     const bound = distortion.valid[index] ? '' : `${signs(style).atMost} `;
     const label = wantedHz >= 1000 ? `${wantedHz / 1000} kHz` : `${wantedHz} Hz`;
-    picked.set(index, `${label} ${bound}${percentText(distortion.thdPct[index] as number)}`);
+    picked.set(index, `${label} ${bound}${percentText(thdPct)}`.replaceAll(' ', firm));
   }
   return [...picked.values()].join(', ');
 }
