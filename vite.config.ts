@@ -11,6 +11,7 @@ export default defineConfig({
     minify: false,
     rolldownOptions: { output: { entryFileNames: 'main.mjs', chunkFileNames: '[name]-[hash].mjs' } },
   },
-  ssr: { noExternal: true },
+  // The store's library is a binary and stays where npm put it; everything else is bundled, so that loading is quick.
+  ssr: { noExternal: true, external: ['libsql'] },
   logLevel: 'warn',
 });
