@@ -136,8 +136,8 @@ const DIRECT_SHARE = 0.5;
  */
 export function topOf(white: WhitenedResponse, windowS: { from: number; to: number }): Arrival {
   const { size, rateHz, zeroIndex } = white;
-  // Eight times finer in time than the impulse response.
-  const fine = 8 * size;
+  // Twice the rate of the impulse response: a parabola between such samples is true to a hundredth of one.
+  const fine = 2 * size;
   const re = new Float64Array(fine);
   const im = new Float64Array(fine);
   let total = 0;
@@ -153,7 +153,7 @@ export function topOf(white: WhitenedResponse, windowS: { from: number; to: numb
   const wrapped = (index: number): number => ((index % fine) + fine) % fine;
   const envelope = (index: number): number => Math.hypot(re[wrapped(index)], im[wrapped(index)]);
   const at = (index: number): number => re[wrapped(index)];
-  const indexOf = (timeS: number): number => Math.round((timeS * rateHz + zeroIndex) * 8);
+  const indexOf = (timeS: number): number => Math.round((timeS * rateHz + zeroIndex) * 2);
   const from = indexOf(windowS.from);
   const to = indexOf(windowS.to);
   let highest = 0;
@@ -189,7 +189,7 @@ export function topOf(white: WhitenedResponse, windowS: { from: number; to: numb
   const bend = left - 2 * peak + right;
   const shift = bend < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (left - right)) / bend)) : 0;
   return {
-    arrivalS: ((top + shift) / 8 - zeroIndex) / rateHz,
+    arrivalS: ((top + shift) / 2 - zeroIndex) / rateHz,
     sign,
     ambiguity: peak > 0 ? opposite / peak : 1,
     rivalry: highest / Math.max(envelope(first), 1e-300),

@@ -61,10 +61,11 @@ export function chirpPeaks(
   const im = new Float64Array(size);
   const energy = new Float64Array(size + 1);
   const score = new Float64Array(hop);
+  const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
   if (lowBin >= highBin) return peaks;
   for (let start = -longest; start < recording.frames; start += hop) {
     recording.readChannel(channel, start, size, block);
-    const spectrum = realFft(block, size);
+    realFft(block, size, spectrum);
     // Energy of the band-limited sound, from its analytic signal: half the squared envelope.
     re.fill(0);
     im.fill(0);
@@ -89,7 +90,7 @@ export function chirpPeaks(
       const floor = SILENCE * SILENCE * length;
       for (let n = 0; n < hop; n++) {
         const local = energy[Math.min(size, n + length)] - energy[n];
-        score[n] = local > floor ? Math.hypot(re[n], im[n]) / Math.sqrt(local * energies[i]) : 0;
+        score[n] = local > floor ? Math.sqrt((re[n] * re[n] + im[n] * im[n]) / (local * energies[i])) : 0;
       }
       for (let n = 1; n < hop - 1; n++) {
         const s = score[n];

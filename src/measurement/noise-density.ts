@@ -13,6 +13,8 @@ export interface NoiseDensity {
   rateHz: number;
   size: number;
   density: Float64Array;
+  /** Running sum of `density`: entry k holds bins 0 .. k - 1. */
+  sum: Float64Array;
   /** Time it was estimated from, s. */
   durationS: number;
 }
@@ -64,22 +66,27 @@ export function noiseDensity(
     }
   }
   if (blocks === 0) return null;
-  for (let k = 0; k < density.length; k++) density[k] /= blocks * power * rateHz;
-  return { rateHz, size, density, durationS: seconds };
+  const sum = new Float64Array(density.length + 1);
+  for (let k = 0; k < density.length; k++) {
+    density[k] /= blocks * power * rateHz;
+    sum[k + 1] = sum[k] + density[k];
+  }
+  return { rateHz, size, density, sum, durationS: seconds };
 }
 
-/** Mean density between two frequencies, (full scale)^2 per Hz; bins shared at the ends. */
+/** Mean density between two frequencies, (full scale)^2 per Hz; bins shared at the ends, one bin's width at least. */
 export function densityBetween(noise: NoiseDensity, lowHz: number, highHz: number): number {
   const perBin = noise.rateHz / noise.size;
-  const from = Math.max(0.5, lowHz / perBin);
-  const to = Math.max(from + 1e-9, Math.min(noise.density.length - 1, highHz / perBin));
-  let sum = 0;
-  let weight = 0;
-  for (let k = Math.max(1, Math.round(from)); k <= Math.round(to) && k < noise.density.length; k++) {
-    const share = Math.min(k + 0.5, to) - Math.max(k - 0.5, from);
-    if (share <= 0) continue;
-    sum += share * noise.density[k];
-    weight += share;
-  }
-  return weight > 0 ? sum / weight : noise.density[Math.min(noise.density.length - 1, Math.round(from))];
+  const last = noise.density.length;
+  // Bin k owns k - 0.5 .. k + 0.5; bin 0 (the mean) was taken out and does not count.
+  const centre = (lowHz + highHz) / 2 / perBin + 0.5;
+  const half = Math.max(0.5, (highHz - lowHz) / 2 / perBin);
+  const from = Math.min(Math.max(1, centre - half), last - 1);
+  const to = Math.min(Math.max(from + 0.5, centre + half), last);
+  return (sumTo(noise, to) - sumTo(noise, from)) / (to - from);
+}
+
+function sumTo({ sum, density }: NoiseDensity, at: number): number {
+  const whole = Math.min(Math.floor(at), density.length);
+  return sum[whole] + (whole < density.length ? (at - whole) * density[whole] : 0);
 }

@@ -3,6 +3,7 @@ import { transferFunction } from '../signals/deconvolution.ts';
 import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import { exponentialSweep, type SweepShape, sweepConstantS, sweepTimeS } from '../signals/sweep.ts';
+import { type PowerCurve, powerCurve } from './power-curve.ts';
 
 /** An impulse response on a circle: time zero at index 0, negative times (harmonics) at the end. */
 export interface SweepImpulse {
@@ -11,8 +12,8 @@ export interface SweepImpulse {
   rateHz: number;
   size: number;
   samples: Float64Array;
-  /** Spectrum of the sweep as played, level included. */
-  played: Spectrum;
+  /** Power of the sweep as played, level included, over the bins of the transform. */
+  played: PowerCurve;
   /** Highest frequency the sweep and the recorder share, Hz. */
   toHz: number;
   /** Sound after the sweep's end that was taken in, s. */
@@ -62,7 +63,7 @@ export function sweepImpulse(
     rateHz: effectiveRateHz,
     size,
     samples: inverseRealFft(h.re, h.im, size),
-    played: spectrum,
+    played: powerCurve(spectrum, effectiveRateHz / size),
     toHz,
     tailS,
   };

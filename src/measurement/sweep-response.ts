@@ -38,20 +38,8 @@ export function linearResponse(impulse: SweepImpulse, window: TimeWindow, origin
   };
 }
 
-/** Squared magnitude of the sweep as played, mean over `octaves` about `fHz`, (full scale samples)^2. */
-function playedPower(impulse: SweepImpulse, fHz: number): number {
-  const { re, im } = impulse.played;
-  const at = (fHz * impulse.size) / impulse.rateHz;
-  // A raw bin of a sweep ripples near its ends; a dozen neighbours are its local mean.
-  const half = Math.max(2, Math.round(at * 0.01));
-  let sum = 0;
-  let count = 0;
-  for (let k = Math.max(1, Math.round(at) - half); k <= Math.min(re.length - 1, Math.round(at) + half); k++) {
-    sum += re[k] * re[k] + im[k] * im[k];
-    count++;
-  }
-  return count > 0 ? sum / count : 0;
-}
+/** Width over which the sweep's own power is averaged, octaves: its bins ripple near the ends. */
+const PLAYED_OCTAVES = 0.03;
 
 /**
  * Power that the background puts into the windowed response at `fHz`, in the unit of |H|^2.
@@ -66,7 +54,7 @@ export function noisePower(
   fHz: number,
   octaves = 1 / 12,
 ): number {
-  const played = playedPower(response.impulse, fHz);
+  const played = meanPower(response.impulse.played, fHz, PLAYED_OCTAVES);
   if (played <= 0) return Number.MAX_VALUE;
   const density = densityBetween(noise, fHz * 2 ** (-octaves / 2), fHz * 2 ** (octaves / 2));
   return (density * response.rateHz * response.windowEnergy) / played;

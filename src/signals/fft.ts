@@ -225,9 +225,10 @@ function bluestein(re: Float64Array, im: Float64Array): void {
  *
  * @param signal  real samples; not changed
  * @param size    transform length N >= 1; the signal's own length when absent
+ * @param into    arrays of the right length to write to instead of new ones
  * @returns bins 0 .. floor(N / 2), in the signal's unit times samples
  */
-export function realFft(signal: ArrayLike<number>, size: number = signal.length): Spectrum {
+export function realFft(signal: ArrayLike<number>, size: number = signal.length, into?: Spectrum): Spectrum {
   if (!(Number.isInteger(size) && size >= 1)) throw new RangeError(`size must be a whole number >= 1, got ${size}`);
   const bins = Math.floor(size / 2) + 1;
   const used = Math.min(signal.length, size);
@@ -240,15 +241,18 @@ export function realFft(signal: ArrayLike<number>, size: number = signal.length)
   }
   // Even samples as the real part, odd ones as the imaginary part of a transform of half the length.
   const half = size / 2;
-  const zr = new Float64Array(half);
-  const zi = new Float64Array(half);
-  for (let n = 0; 2 * n < used; n++) {
+  const { re: zr, im: zi } = scratchFor(half);
+  const pairs = used >> 1;
+  for (let n = 0; n < pairs; n++) {
     zr[n] = signal[2 * n];
-    zi[n] = 2 * n + 1 < used ? signal[2 * n + 1] : 0;
+    zi[n] = signal[2 * n + 1];
   }
+  zr.fill(0, pairs);
+  zi.fill(0, pairs);
+  if (used % 2 === 1) zr[pairs] = signal[used - 1];
   complexFft(zr, zi);
-  const re = new Float64Array(bins);
-  const im = new Float64Array(bins);
+  const re = into?.re ?? new Float64Array(bins);
+  const im = into?.im ?? new Float64Array(bins);
   const turn = twiddles(size);
   for (let k = 0; k <= half; k++) {
     const a = k === half ? 0 : k;
@@ -257,8 +261,8 @@ export function realFft(signal: ArrayLike<number>, size: number = signal.length)
     const ei = 0.5 * (zi[a] - zi[b]);
     const or = 0.5 * (zi[a] + zi[b]);
     const oi = 0.5 * (zr[b] - zr[a]);
-    const c = turn.cos(k);
-    const s = -turn.sin(k);
+    const c = turn.cos[k];
+    const s = -turn.sin[k];
     re[k] = er + or * c - oi * s;
     im[k] = ei + or * s + oi * c;
   }
@@ -290,8 +294,7 @@ export function inverseRealFft(re: Float64Array, im: Float64Array, size: number)
     return fr;
   }
   const half = size / 2;
-  const zr = new Float64Array(half);
-  const zi = new Float64Array(half);
+  const { re: zr, im: zi } = scratchFor(half);
   const turn = twiddles(size);
   for (let k = 0; k < half; k++) {
     const j = half - k;
@@ -301,8 +304,8 @@ export function inverseRealFft(re: Float64Array, im: Float64Array, size: number)
     const ei = 0.5 * (aI + bI);
     const dr = 0.5 * (re[k] - re[j]);
     const di = 0.5 * (aI - bI);
-    const c = turn.cos(k);
-    const s = turn.sin(k);
+    const c = turn.cos[k];
+    const s = turn.sin[k];
     const or = dr * c - di * s;
     const oi = dr * s + di * c;
     zr[k] = er - oi;
@@ -318,11 +321,11 @@ export function inverseRealFft(re: Float64Array, im: Float64Array, size: number)
 }
 
 interface Turns {
-  cos(k: number): number;
-  sin(k: number): number;
+  cos: Float64Array;
+  sin: Float64Array;
 }
 
-const halfTurns = new Map<number, { cos: Float64Array; sin: Float64Array }>();
+const halfTurns = new Map<number, Turns>();
 
 /** cos and sin of 2 pi k / size for k = 0 .. size / 2. */
 function twiddles(size: number): Turns {
@@ -336,6 +339,17 @@ function twiddles(size: number): Turns {
     }
     if (size <= LARGEST_KEPT) halfTurns.set(size, table);
   }
-  const { cos, sin } = table;
-  return { cos: (k) => cos[k], sin: (k) => sin[k] };
+  return table;
+}
+
+const scratches = new Map<number, Spectrum>();
+
+/** Arrays to pack a real signal into; used up before any other transform begins. */
+function scratchFor(size: number): Spectrum {
+  let scratch = scratches.get(size);
+  if (!scratch) {
+    scratch = { re: new Float64Array(size), im: new Float64Array(size) };
+    if (size <= LARGEST_KEPT / 2) scratches.set(size, scratch);
+  }
+  return scratch;
 }
