@@ -6,19 +6,20 @@ import { catalogue } from './catalogue.ts';
 import type { Command, CommandOutcome } from './command.ts';
 import { commandHelp, generalHelp } from './help.ts';
 import { nearestWord } from './nearest-word.ts';
-import { errorObject, errorText, textStyle, writeAll } from './output.ts';
+import { errorObject, errorText, plainText, textStyle, writeAll } from './output.ts';
 import { progressLine } from './progress.ts';
 
 const style = textStyle(process.stdout, process.env);
+const shown = (text: string) => (style.unicode ? text : plainText(text));
 
 function printBadNews(status: 2 | 3, issues: Issue[], json: boolean): number {
   if (json) writeAll(1, `${JSON.stringify(errorObject(issues))}\n`);
-  else writeAll(2, errorText(issues));
+  else writeAll(2, shown(errorText(issues)));
   return status;
 }
 
 function printAnswer(answer: object, text: string, json: boolean): number {
-  writeAll(1, json ? `${JSON.stringify(answer)}\n` : text);
+  writeAll(1, json ? `${JSON.stringify(answer)}\n` : shown(text));
   return 0;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { errorObject, errorText, textStyle } from './output.ts';
+import { errorObject, errorText, plainText, textStyle } from './output.ts';
 
 describe('textStyle', () => {
   test('is 80 columns of plain ASCII where nothing is known', () => {
@@ -23,6 +23,19 @@ describe('textStyle', () => {
     expect(textStyle({ isTTY: true }, { TERM: 'xterm' }).colour).toBe(true);
     expect(textStyle({ isTTY: true }, { NO_COLOR: '1' }).colour).toBe(false);
     expect(textStyle({ isTTY: true }, { TERM: 'dumb' }).colour).toBe(false);
+  });
+});
+
+describe('plainText', () => {
+  test('keeps ASCII and line ends, and finds a stand-in for the signs that messages use', () => {
+    expect(plainText('a ~\nb')).toBe('a ~\nb');
+    expect(plainText('the microphone\u2019s path \u2264 5 \u00b1 1 \u00b5s \u2013 \u2026')).toBe(
+      "the microphone's path <= 5 +- 1 us - ...",
+    );
+  });
+
+  test('shows that something was there when it has none', () => {
+    expect(plainText('\u5b57\u{1f50a}\t')).toBe('???');
   });
 });
 

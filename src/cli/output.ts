@@ -45,6 +45,28 @@ export function errorText(issues: Issue[]): string {
     .join('');
 }
 
+const plainSigns: Record<string, string> = {
+  '\u2018': "'",
+  '\u2019': "'",
+  '\u201c': '"',
+  '\u201d': '"',
+  '\u2013': '-',
+  '\u2014': '-',
+  '\u2212': '-',
+  '\u2026': '...',
+  '\u00a0': ' ',
+  '\u00b0': ' deg',
+  '\u00b1': '+-',
+  '\u00b5': 'u',
+  '\u2264': '<=',
+  '\u2265': '>=',
+};
+
+/** `text` in ASCII, for where nothing else shows; a sign without a stand-in becomes a question mark. */
+export function plainText(text: string): string {
+  return text.replace(/[^\n -~]/gu, (sign) => plainSigns[sign] ?? '?');
+}
+
 /**
  * Writes all of `text` to a file descriptor before it returns, so that leaving the process cuts nothing off.
  *

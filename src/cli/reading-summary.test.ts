@@ -18,6 +18,13 @@ describe('the summary of a sound take', () => {
     expect(text).toContain('Play it louder.');
   });
 
+  test('does not repeat what the verdict has said', () => {
+    const quality = { ...madeUpReading.quality, verdict: 'Usable in part: the treble is in the noise.' };
+    expect(readingSummary({ ...madeUpReading, quality }, style)).toContain(
+      'Limit: as said above (low-snr at 3.20 s)\n',
+    );
+  });
+
   test.each([
     ['Recording        input 1 of 2, 48 kHz, 24 bit, 8.3 s, peak -6.2 dBFS'],
     ['Track starts at  0.7557 s'],
@@ -42,7 +49,11 @@ describe('the summary of a sound take', () => {
   });
 
   test('says what is not said, and why', () => {
-    expect(text).toContain('Not said, and why\n  bands: Too little of the band is above the noise.\n');
+    expect(text).toContain('Not said, and why\n  third-octave levels: Too little of the band is above the noise.\n');
+    const message = madeUpReading.quality.problems[0].message;
+    const withheld = ['distortion', 'arrivalS'].map((field) => ({ field, code: 'low-snr', message }));
+    const grouped = readingSummary({ ...madeUpReading, withheld }, style);
+    expect(grouped).toContain('Not said, and why\n  distortion, arrival: because of low-snr\n');
   });
 
   test('fits its width, and plain ASCII where asked', () => {
@@ -71,6 +82,10 @@ describe('the summary of an unusable take', () => {
     );
   });
 
+  test('says each remedy only there', () => {
+    expect(refused.split('Turn the recorder down.').length).toBe(2);
+  });
+
   test('keeps mere notes out of the way', () => {
     expect(refused).not.toContain('clock-drift');
   });
@@ -81,9 +96,7 @@ describe('several stimuli', () => {
     const sweep = { kind: 'sweep', side: 'left', levelDbfs: -12, startS: 2, arrivalS: 0.001 } as const;
     expect(readingSummary({ ...madeUpReading, stimuli: [sweep] }, style)).not.toContain('Each stimulus');
     const both = readingSummary({ ...madeUpReading, stimuli: [sweep, { ...sweep, side: 'right' }] }, style);
-    expect(both).toContain(
-      '  left, sweep at -12.0 dBFS\n    Arrival  1.000 ms after the time reference\n  right, sweep',
-    );
+    expect(both).toContain('  left, sweep at -12 dBFS\n    Arrival  1.000 ms after the time reference\n  right, sweep');
   });
 });
 

@@ -1,6 +1,6 @@
 // What a reading says to a person: first what the recording is worth, then what the car did, then what cannot be said.
 import type { Problem } from '../measurement/problems.ts';
-import type { Distortion, PassBand, Polarity, Reading, StimulusReading } from '../measurement/reading.ts';
+import type { Distortion, PassBand, Polarity, Quality, Reading, StimulusReading } from '../measurement/reading.ts';
 import { hzText, percentText, significant, signs, uncertainText } from './number-text.ts';
 import type { TextStyle } from './output.ts';
 import { textPlot } from './text-plot.ts';
@@ -26,13 +26,32 @@ function section(title: string, lines: string[]): string[] {
   return lines.length === 0 ? [] : ['', title, ...lines];
 }
 
-function problemLines(problem: Problem, style: TextStyle): string[] {
+/** A problem with its place and remedy; what the verdict has said already, and what stands under "What to do now", is not repeated. */
+function problemLines(problem: Problem, quality: Quality, style: TextStyle): string[] {
   const at = problem.atS === undefined ? '' : ` at ${problem.atS.toFixed(2)} s`;
-  const what = `${severityWords[problem.severity]}: ${problem.message} (${problem.code}${at})`;
-  return [
-    ...wrapped(what, style.width - 2, 4),
-    ...wrapped(problem.mend, style.width - 6).map((line) => `    ${line}`),
-  ].map((line) => `  ${line}`);
+  const said = quality.verdict.toLowerCase().includes(problem.message.toLowerCase());
+  const what = `  ${severityWords[problem.severity]}: ${said ? 'as said above' : problem.message} (${problem.code}${at})`;
+  const mendBelow = !quality.usable && problem.severity === 'stop';
+  return [...wrapped(what, style.width, 6), ...(mendBelow ? [] : wrapped(`      ${problem.mend}`, style.width, 6))];
+}
+
+const fieldWords: Record<string, string> = {
+  arrivalS: 'arrival',
+  leftMinusRightS: 'left minus right',
+  band: 'where it plays from',
+  bands: 'third-octave levels',
+  driftPpm: 'clock drift',
+};
+
+/** What is not said, those with one reason together; a problem that is listed already is named by its code. */
+function withheldLines({ withheld, quality }: Reading, style: TextStyle): string[] {
+  const byReason = new Map<string, string[]>();
+  for (const { field, message } of withheld) {
+    const problem = quality.problems.find((listed) => listed.message === message);
+    const reason = problem === undefined ? message : `because of ${problem.code}`;
+    byReason.set(reason, [...(byReason.get(reason) ?? []), fieldWords[field] ?? field]);
+  }
+  return [...byReason].flatMap(([reason, fields]) => wrapped(`  ${fields.join(', ')}: ${reason}`, style.width, 4));
 }
 
 /** The direction in words; the file's own sign counts, so a reversal that was meant shows as one. */
@@ -121,7 +140,7 @@ function resultRows(reading: Reading | StimulusReading, style: TextStyle): Row[]
 function stimulusLines(stimuli: StimulusReading[], style: TextStyle): string[] {
   if (stimuli.length < 2) return [];
   return stimuli.flatMap((stimulus) => [
-    `  ${stimulus.side}, ${stimulus.kind} at ${significant(stimulus.levelDbfs, 3)} dBFS`,
+    `  ${stimulus.side}, ${stimulus.kind} at ${Math.round(10 * stimulus.levelDbfs) / 10} dBFS`,
     ...rowsText(resultRows(stimulus, { ...style, width: style.width - 4 }), { ...style, width: style.width - 4 }).map(
       (line) => `    ${line}`,
     ),
@@ -161,7 +180,7 @@ export function readingSummary(reading: Reading, style: TextStyle): string {
     ...wrapped(quality.verdict, style.width),
     ...section(
       'Problems',
-      shown.flatMap((problem) => problemLines(problem, style)),
+      shown.flatMap((problem) => problemLines(problem, quality, style)),
     ),
     ...(quality.usable ? [] : section('What to do now', nextSteps(quality.problems, style))),
     '',
@@ -169,10 +188,7 @@ export function readingSummary(reading: Reading, style: TextStyle): string {
     ...plotLines(reading, style),
     ...section('Each stimulus', stimulusLines(reading.stimuli ?? [], style)),
     ...section('Tones', toneLines(reading, style)),
-    ...section(
-      'Not said, and why',
-      reading.withheld.flatMap(({ field, message }) => wrapped(`  ${field}: ${message}`, style.width, 4)),
-    ),
+    ...section('Not said, and why', withheldLines(reading, style)),
   ];
   return `${lines.join('\n')}\n`;
 }
