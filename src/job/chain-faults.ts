@@ -42,7 +42,8 @@ export function chainFaults(entries: readonly unknown[], job: string, sha256: Sh
       expected = '';
       return;
     }
-    const entry = parsed.data;
+    // What is hashed is what stands there, not what the form makes of it.
+    const entry = unproven as ChainedEntry;
     const named = { position, entry: entry.id };
     const say = (code: ChainFault['code'], message: string) => faults.push({ code, message, ...named });
     const ownHash = entryHash(entry, entry.previousHash, sha256);

@@ -33,7 +33,8 @@ export const entrySchema = z.looseObject({
     .min(1)
     .max(2 ** 53 - 1),
   when: timeSchema,
-  who: z.string().trim().min(1).max(80),
+  // Nothing is trimmed or changed here: what is hashed must be what was written.
+  who: z.string().min(1).max(80).regex(/\S/, 'somebody must be named'),
   kind: z.string().regex(/^[a-z][a-z0-9-]{0,63}$/, 'a kind is small letters, digits and "-"'),
   version: z.number().int().min(1).max(1e6),
   // What is read from JSON is JSON; `canonicalJson` refuses the rest.

@@ -9,6 +9,7 @@ import { withdrawnIds } from './undo.ts';
 export interface Journal {
   readonly job: string;
   readonly state: JobState;
+  /** By id, in merge order. */
   readonly entries: ReadonlyMap<string, Entry>;
   /** Ids of entries that were taken back. */
   readonly withdrawn: ReadonlySet<string>;

@@ -103,7 +103,8 @@ export function libsqlJournalStore(database: Database): JournalStore {
       }
       for (const id of erase.records) {
         database.run(
-          'UPDATE personal SET salt = NULL, value = NULL, erased_when = ? WHERE job = ? AND id = ?',
+          `UPDATE personal SET salt = NULL, value = NULL, erased_when = ?
+           WHERE job = ? AND id = ? AND erased_when IS NULL`,
           erase.when,
           job,
           id,

@@ -26,7 +26,8 @@ export function memoryJournalStore(): JournalStore {
     for (const record of added) if (!held.has(record.id)) held.set(record.id, { ...record });
     for (const id of erase.records) {
       const record = held.get(id);
-      if (record !== undefined) held.set(id, { ...record, salt: null, value: null, erasedWhen: erase.when });
+      if (record !== undefined && record.erasedWhen === undefined)
+        held.set(id, { ...record, salt: null, value: null, erasedWhen: erase.when });
     }
     records.set(job, held);
     return true;

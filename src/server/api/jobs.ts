@@ -1,30 +1,18 @@
 // Jobs: the list, one job as it stands, its entries, and wishes that become entries.
 import { createRoute, z } from '@hono/zod-openapi';
 import { requestSchema } from '../../job/commands/commands.ts';
-import { chainedEntrySchema, entrySchema, idSchema, sha256Schema, timeSchema } from '../../job/entries.ts';
-import { bodyTypes, personalKinds } from '../../job/entry-kinds.ts';
+import { chainedEntrySchema, entrySchema, idSchema, sha256Schema } from '../../job/entries.ts';
+import { personalKinds } from '../../job/entry-kinds.ts';
 import { jobStateSchema } from '../../job/projections/job-state.ts';
+import { jobSummarySchema } from '../../job/projections/job-summary.ts';
+import { verificationSchema } from '../../job/verification.ts';
 import { answers, errorResponses, takes } from './errors.ts';
 
 export const jobParam = z.object({ job: idSchema });
 
 const headSchema = z.object({ entries: z.number().int(), hash: sha256Schema });
 
-export const jobSummarySchema = z
-  .object({
-    id: idSchema,
-    name: z.string(),
-    number: z.string().exactOptional(),
-    bodyType: z.enum(bodyTypes).exactOptional(),
-    vehicle: z.string().exactOptional(),
-    createdWhen: timeSchema.nullable(),
-    changedWhen: timeSchema.nullable(),
-    entries: z.number().int(),
-    takes: z.number().int(),
-    /** The first thing that it waits for, in a sentence. */
-    waits: z.string().nullable(),
-  })
-  .openapi('JobSummary');
+const summarySchema = jobSummarySchema.openapi('JobSummary');
 
 const waitSchema = z.object({
   /** States what is missing, as a fact. */
@@ -53,36 +41,13 @@ export const appendedSchema = z
   })
   .openapi('Appended');
 
-const faultSchema = z.object({
-  /** States what is wrong, as a fact. */
-  code: z.string(),
-  message: z.string(),
-  /** Counted from 1. */
-  position: z.number().int().exactOptional(),
-  entry: z.string().exactOptional(),
-  where: z.string().exactOptional(),
-});
-
-export const verificationSchema = z
-  .object({
-    schema: z.literal('kickpanel.verification/1'),
-    job: z.string(),
-    whole: z.boolean(),
-    head: headSchema,
-    /** Recordings and tracks whose content was hashed again. */
-    recordings: z.number().int(),
-    tracks: z.number().int(),
-    personalRecords: z.object({ held: z.number().int(), erased: z.number().int(), leftOut: z.number().int() }),
-    /** In order: the first names the first altered entry. */
-    faults: z.array(faultSchema),
-  })
-  .openapi('Verification');
+const proofSchema = verificationSchema.openapi('Verification');
 
 export const listJobs = createRoute({
   method: 'get',
   path: '/api/jobs',
   summary: 'All jobs, the one changed last first',
-  responses: { 200: answers(z.object({ jobs: z.array(jobSummarySchema) }), 'the jobs'), ...errorResponses },
+  responses: { 200: answers(z.object({ jobs: z.array(summarySchema) }), 'the jobs'), ...errorResponses },
 });
 
 export const createJob = createRoute({
@@ -157,7 +122,7 @@ export const verifyJob = createRoute({
     params: jobParam,
     query: z.object({ hash: sha256Schema.exactOptional().describe('the last hash as a report or a person kept it') }),
   },
-  responses: { 200: answers(verificationSchema, 'what was found'), ...errorResponses },
+  responses: { 200: answers(proofSchema, 'what was found'), ...errorResponses },
 });
 
 export const exportJob = createRoute({
@@ -201,8 +166,8 @@ export const importJob = createRoute({
   },
 });
 
-export type JobSummary = z.infer<typeof jobSummarySchema>;
+export type { JobSummary } from '../../job/projections/job-summary.ts';
 export type JobView = z.infer<typeof jobViewSchema>;
 export type Appended = z.infer<typeof appendedSchema>;
-export type Verification = z.infer<typeof verificationSchema>;
+export type { Verification } from '../../job/verification.ts';
 export type Imported = z.infer<typeof importedSchema>;

@@ -1,0 +1,105 @@
+// Proof of a job as it stands in the store: entries, files, personal records.
+import { failure, type Result, success } from '../base/result.ts';
+import type { Head } from '../job/chain.ts';
+import { chainFaults } from '../job/chain-faults.ts';
+import type { ChainedEntry } from '../job/entries.ts';
+import type { PersonalRecord } from '../job/personal.ts';
+import { personalFaults } from '../job/personal-faults.ts';
+import { fileReferences } from '../job/projections/file-references.ts';
+import type { Verification, VerificationFault } from '../job/verification.ts';
+import type { ContentKind } from './content-store.ts';
+import { hashOf } from './file-hash.ts';
+import type { FileSource } from './file-source.ts';
+import { sha256, type Workshop } from './workshop.ts';
+
+export interface VerifyOptions {
+  /** A hash that somebody kept: the journal must have ended with it once. */
+  keptHash?: string | undefined;
+  onProgress?: ((share: number) => void) | undefined;
+}
+
+/** The journal and what belongs to it, wherever they come from. */
+export interface Evidence {
+  job: string;
+  /** As they stand, unproven. */
+  entries: readonly unknown[];
+  /** Where the journal ended when it was last written. */
+  head: Head;
+  records: readonly PersonalRecord[];
+  open: (kind: ContentKind, hash: string) => Promise<FileSource | null>;
+}
+
+/** Hashes every entry and file of a job again and names what is not as it was written. */
+export async function verifyJob(
+  workshop: Workshop,
+  job: string,
+  options: VerifyOptions = {},
+): Promise<Result<Verification>> {
+  const { journals, content } = workshop;
+  const [head, entries, records] = [
+    await journals.head(job),
+    await journals.entries(job),
+    await journals.personalRecords(job),
+  ];
+  if (head.entries === 0 && entries.length === 0) {
+    const mend = '"kickpanel job list" shows the jobs.';
+    return failure({ code: 'job-unknown', message: 'There is no such job.', where: job, mend });
+  }
+  return success(await verified({ job, entries, head, records, open: content.open }, options));
+}
+
+/** What is proved by the evidence, and what is not. */
+export async function verified(evidence: Evidence, options: VerifyOptions = {}): Promise<Verification> {
+  const { job, entries, head } = evidence;
+  const faults: VerificationFault[] = chainFaults(entries, job, sha256, head);
+  const { keptHash } = options;
+  if (keptHash !== undefined && !entries.some((entry) => (entry as Partial<ChainedEntry>)?.hash === keptHash)) {
+    const message = 'The journal never ended with the hash that was kept: it was rewritten, or belongs to another job.';
+    faults.push({ code: 'kept-hash-unknown', message, where: keptHash });
+  }
+  const readable = faults.some(({ code }) => code === 'entry-unreadable') ? [] : (entries as ChainedEntry[]);
+  const files = await fileFaults(readable, evidence.open, options.onProgress ?? (() => {}));
+  const personal = personalFaults(readable, evidence.records, sha256);
+  faults.push(...files.faults, ...personal.faults);
+  return {
+    schema: 'kickpanel.verification/1',
+    job,
+    whole: faults.length === 0,
+    head: { entries: entries.length, hash: (entries.at(-1) as ChainedEntry | undefined)?.hash ?? head.hash },
+    recordings: files.recordings,
+    tracks: files.tracks,
+    personalRecords: personal.counts,
+    faults,
+  };
+}
+
+const words: Record<ContentKind, string> = { recordings: 'recording', tracks: 'track' };
+
+async function fileFaults(
+  entries: readonly ChainedEntry[],
+  open: Evidence['open'],
+  onProgress: (share: number) => void,
+): Promise<{ recordings: number; tracks: number; faults: VerificationFault[] }> {
+  const references = fileReferences(entries);
+  const found = { recordings: 0, tracks: 0, faults: [] as VerificationFault[] };
+  const total = references.recordings.size + references.tracks.size;
+  let done = 0;
+  for (const kind of ['recordings', 'tracks'] as const) {
+    for (const [where, position] of references[kind]) {
+      const say = (code: string, message: string) =>
+        found.faults.push({ code, message, position, entry: entries[position - 1].id, where });
+      const source = await open(kind, where);
+      if (source === null) say(`${words[kind]}-missing`, `The ${words[kind]} of entry ${position} is missing.`);
+      else {
+        try {
+          if ((await hashOf(source)) === where) found[kind]++;
+          else say(`${words[kind]}-altered`, `The ${words[kind]} of entry ${position} is not what was entered.`);
+        } finally {
+          source.close();
+        }
+      }
+      onProgress(++done / total);
+    }
+  }
+  return found;
+}
