@@ -9,7 +9,6 @@ import { fileReferences } from '../job/projections/file-references.ts';
 import type { Verification, VerificationFault } from '../job/verification.ts';
 import type { ContentKind } from './content-store.ts';
 import { hashOf } from './file-hash.ts';
-import type { FileSource } from './file-source.ts';
 import { sha256, type Workshop } from './workshop.ts';
 
 export interface VerifyOptions {
@@ -26,7 +25,8 @@ export interface Evidence {
   /** Where the journal ended when it was last written. */
   head: Head;
   records: readonly PersonalRecord[];
-  open: (kind: ContentKind, hash: string) => Promise<FileSource | null>;
+  /** Hash of the file that should have this hash; null where there is no such file. */
+  hashOf: (kind: ContentKind, hash: string) => Promise<string | null>;
 }
 
 /** Hashes every entry and file of a job again and names what is not as it was written. */
@@ -36,16 +36,28 @@ export async function verifyJob(
   options: VerifyOptions = {},
 ): Promise<Result<Verification>> {
   const { journals, content } = workshop;
-  const [head, entries, records] = [
-    await journals.head(job),
-    await journals.entries(job),
-    await journals.personalRecords(job),
-  ];
+  let head = await journals.head(job);
+  let entries = await journals.entries(job);
+  // Somebody may write while this looks; then it looks again.
+  for (let now = await journals.head(job); now.hash !== head.hash; now = await journals.head(job)) {
+    head = now;
+    entries = await journals.entries(job);
+  }
+  const records = await journals.personalRecords(job);
   if (head.entries === 0 && entries.length === 0) {
     const mend = '"kickpanel job list" shows the jobs.';
     return failure({ code: 'job-unknown', message: 'There is no such job.', where: job, mend });
   }
-  return success(await verified({ job, entries, head, records, open: content.open }, options));
+  const hashOfKept: Evidence['hashOf'] = async (kind, hash) => {
+    const source = await content.open(kind, hash);
+    if (source === null) return null;
+    try {
+      return await hashOf(source);
+    } finally {
+      source.close();
+    }
+  };
+  return success(await verified({ job, entries, head, records, hashOf: hashOfKept }, options));
 }
 
 /** What is proved by the evidence, and what is not. */
@@ -58,7 +70,7 @@ export async function verified(evidence: Evidence, options: VerifyOptions = {}):
     faults.push({ code: 'kept-hash-unknown', message, where: keptHash });
   }
   const readable = faults.some(({ code }) => code === 'entry-unreadable') ? [] : (entries as ChainedEntry[]);
-  const files = await fileFaults(readable, evidence.open, options.onProgress ?? (() => {}));
+  const files = await fileFaults(readable, evidence.hashOf, options.onProgress ?? (() => {}));
   const personal = personalFaults(readable, evidence.records, sha256);
   faults.push(...files.faults, ...personal.faults);
   return {
@@ -77,7 +89,7 @@ const words: Record<ContentKind, string> = { recordings: 'recording', tracks: 't
 
 async function fileFaults(
   entries: readonly ChainedEntry[],
-  open: Evidence['open'],
+  hash: Evidence['hashOf'],
   onProgress: (share: number) => void,
 ): Promise<{ recordings: number; tracks: number; faults: VerificationFault[] }> {
   const references = fileReferences(entries);
@@ -88,16 +100,10 @@ async function fileFaults(
     for (const [where, position] of references[kind]) {
       const say = (code: string, message: string) =>
         found.faults.push({ code, message, position, entry: entries[position - 1].id, where });
-      const source = await open(kind, where);
-      if (source === null) say(`${words[kind]}-missing`, `The ${words[kind]} of entry ${position} is missing.`);
-      else {
-        try {
-          if ((await hashOf(source)) === where) found[kind]++;
-          else say(`${words[kind]}-altered`, `The ${words[kind]} of entry ${position} is not what was entered.`);
-        } finally {
-          source.close();
-        }
-      }
+      const got = await hash(kind, where);
+      if (got === where) found[kind]++;
+      else if (got === null) say(`${words[kind]}-missing`, `The ${words[kind]} of entry ${position} is missing.`);
+      else say(`${words[kind]}-altered`, `The ${words[kind]} of entry ${position} is not what was entered.`);
       onProgress(++done / total);
     }
   }
