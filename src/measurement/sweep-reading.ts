@@ -85,7 +85,7 @@ export function sweepReading(question: SweepQuestion): SweepReading {
   const found = foundBand(question, wide);
   const sought = soughtArrival(question, found, searchS, anchorS);
   const originS = sought.arrival.arrivalS;
-  const linear = linearResponse(impulse, longView(originS, impulse.tailS), originS);
+  const linear = linearResponse(impulse, longView(originS, impulse), originS);
   const fHz = octaveGrid(impulse.shape.fromHz, impulse.toHz, 48);
   const grid = gridResponse(linear, fHz, question.smoothOctaves, noise);
   const final = foundBand(question, linear);

@@ -1,13 +1,26 @@
 // The frequency response that one sweep shows, with what noise does to it.
 import { powerOfTwoFrom, type Spectrum } from '../signals/fft.ts';
+import { harmonicLeadS } from '../signals/sweep.ts';
 import { densityBetween, type NoiseDensity } from './noise-density.ts';
 import { meanPower, type PowerCurve, powerCurve } from './power-curve.ts';
 import { type SweepImpulse, spectrumAbout, type TimeWindow, windowed } from './sweep-impulse.ts';
 
-/** The long view: what a steady tone does. Begins 5 ms before the arrival. */
-export function longView(arrivalS: number, tailS: number): TimeWindow {
+/** Periods of the sweep's first frequency that the long view begins before the arrival. */
+const LEAD_PERIODS = 1.5;
+const LEAD_LEAST_S = 0.005;
+
+/**
+ * The long view: what a steady tone does.
+ *
+ * A response that does not fall before the sweep begins rings ahead of its arrival at the sweep's first frequency: cut
+ * off 5 ms before, it was 1.6 dB wrong at 1.6 times that frequency; 1.5 periods and a slow rise leave 0.1 dB. At most 40 %
+ * of the way to the second harmonic's response belongs to the view.
+ */
+export function longView(arrivalS: number, impulse: Pick<SweepImpulse, 'shape' | 'tailS'>): TimeWindow {
+  const { shape, tailS } = impulse;
   const after = Math.min(0.2, tailS);
-  return { fromS: arrivalS - 0.005, toS: arrivalS + after, riseS: 0.001, fallS: after / 4 };
+  const lead = Math.max(LEAD_LEAST_S, Math.min(LEAD_PERIODS / shape.fromHz, 0.4 * harmonicLeadS(shape, 2)));
+  return { fromS: arrivalS - lead, toS: arrivalS + after, riseS: lead - 0.001, fallS: after / 4 };
 }
 
 /** A windowed response on fine linear bins. */
