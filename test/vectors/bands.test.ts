@@ -39,15 +39,18 @@ test('weightings A and C at given frequencies', () => {
   });
 });
 
-test.each(vectors.class1_mask_points)('class-1 limits of 1/$b octave at ratio $omega_high and its inverse', (vector) => {
-  // The file gives ten digits, so a point may lie a hair beyond its breakpoint, where the limits slope.
-  for (const ratio of [vector.omega_high, vector.omega_low]) {
-    const limits = classOneLimits(vector.b, ratio);
-    expect(limits.leastDb).toBeCloseTo(vector.min_db, 5);
-    if (vector.max_db === null) expect(limits.mostDb).toBeNull();
-    else expect(limits.mostDb).toBeCloseTo(vector.max_db, 5);
-  }
-});
+test.each(vectors.class1_mask_points)(
+  'class-1 limits of 1/$b octave at ratio $omega_high and its inverse',
+  (vector) => {
+    // The file gives ten digits, so a point may lie a hair beyond its breakpoint, where the limits slope.
+    for (const ratio of [vector.omega_high, vector.omega_low]) {
+      const limits = classOneLimits(vector.b, ratio);
+      expect(limits.leastDb).toBeCloseTo(vector.min_db, 5);
+      if (vector.max_db === null) expect(limits.mostDb).toBeNull();
+      else expect(limits.mostDb).toBeCloseTo(vector.max_db, 5);
+    }
+  },
+);
 
 test('class-1 limits jump at the band edge', () => {
   const { inside_max_db, at_and_outside_min_db } = vectors.class1_edge;

@@ -63,7 +63,11 @@ test.each(vectors.cookbook)('equaliser band $id: $kind at $f0 Hz', (vector) => {
   });
   expect(worstDifference(sectionsResponse([section], vector.f, vector.fs), vector.response)).toBeLessThan(TOLERANCE);
   if (vector.kind === 'peaking') {
-    const levels = peakingLevelDb({ fHz: vector.f0, gainDb: vector.gain_db ?? 0, q: vector.q ?? 0 }, vector.f, vector.fs);
+    const levels = peakingLevelDb(
+      { fHz: vector.f0, gainDb: vector.gain_db ?? 0, q: vector.q ?? 0 },
+      vector.f,
+      vector.fs,
+    );
     vector.response.re.forEach((re, i) => {
       expect(levels[i]).toBeCloseTo(20 * Math.log10(Math.hypot(re, vector.response.im[i])), 6);
     });
