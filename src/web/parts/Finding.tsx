@@ -1,0 +1,27 @@
+import type { ReactNode } from 'react';
+import { type Severity, SeverityMark } from './Severity.tsx';
+
+interface FindingProps {
+  severity: Severity;
+  /** The severity's word, such as "stop" or "limit". */
+  word: string;
+  /** What is wrong, in a sentence. */
+  message: ReactNode;
+  /** What to do about it. */
+  mend?: ReactNode;
+  /** One button at most. */
+  action?: ReactNode;
+}
+
+export function Finding({ severity, word, message, mend, action }: FindingProps) {
+  return (
+    <div className={`finding ${severity}`}>
+      <SeverityMark severity={severity}>{word}</SeverityMark>
+      <p>
+        {message}
+        {mend === undefined || mend === '' ? null : <span className="mend"> {mend}</span>}
+      </p>
+      {action ?? <span />}
+    </div>
+  );
+}

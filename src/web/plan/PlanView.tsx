@@ -1,0 +1,159 @@
+// The vehicle from above. Covers are buttons where the person may change them; arrows move between them by geometry.
+import { type KeyboardEvent, type ReactNode, useRef } from 'react';
+import type { DrawnCover, DrawnPlace, PlanDrawing } from '../../charts/vehicle/plan-shapes.ts';
+
+export type ShownCoverState = 'off' | 'resting' | 'fastened' | 'unknown' | 'ghost';
+
+interface PlanViewProps {
+  drawing: PlanDrawing;
+  label: string;
+  stateOf: (cover: string) => ShownCoverState;
+  /** What a screen reader says of a cover after its name and state. */
+  coverWords?: (cover: string) => string;
+  onCover?: ((cover: string) => void) | undefined;
+  letters?: boolean;
+  places?: boolean;
+  chosenPlace?: string | null;
+  /** Drawn over everything: leaders to callouts. */
+  over?: ReactNode;
+  className?: string;
+  /** In place of the drawing's own frame. */
+  viewBox?: string;
+}
+
+const keyWay: Record<string, [number, number]> = {
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+};
+
+/** The nearest cover in a direction: distance along counts once, distance aside counts twice. */
+function nextCover(covers: readonly DrawnCover[], from: DrawnCover, [dx, dy]: [number, number]): DrawnCover | null {
+  let best: { cover: DrawnCover; cost: number } | null = null;
+  for (const cover of covers) {
+    const x = cover.badge.x - from.badge.x;
+    const y = cover.badge.y - from.badge.y;
+    const along = x * dx + y * dy;
+    if (cover === from || along <= 0) continue;
+    const cost = along + 2 * Math.abs(x * dy + y * dx);
+    if (!best || cost < best.cost) best = { cover, cost };
+  }
+  return best?.cover ?? null;
+}
+
+export function PlanView(props: PlanViewProps) {
+  const { drawing, label, stateOf, coverWords, onCover, letters = true, places = true, over, className = '' } = props;
+  const svg = useRef<SVGSVGElement>(null);
+  const onKey = (cover: DrawnCover) => (event: KeyboardEvent) => {
+    if (event.key === 'Enter' || event.key === ' ') {
+      event.preventDefault();
+      onCover?.(cover.id);
+    }
+    const way = keyWay[event.key];
+    const next = way ? nextCover(drawing.covers, cover, way) : null;
+    if (!next) return;
+    event.preventDefault();
+    svg.current?.querySelector<SVGGElement>(`[data-cover="${next.id}"]`)?.focus();
+  };
+  return (
+    <svg
+      ref={svg}
+      className={`van ${className}`}
+      viewBox={props.viewBox ?? `0 0 ${drawing.widthPx} ${drawing.heightPx}`}
+      width={drawing.widthPx}
+      height={drawing.heightPx}
+      role={onCover ? 'group' : 'img'}
+      aria-label={label}
+    >
+      {drawing.shapes.map(({ role, d }) => (
+        <path key={`${role}${d.slice(0, 24)}`} className={role} d={d} />
+      ))}
+      {drawing.covers.map((cover) => (
+        <Cover
+          key={cover.id}
+          cover={cover}
+          state={stateOf(cover.id)}
+          words={coverWords?.(cover.id) ?? ''}
+          onPress={onCover}
+          onKey={onKey(cover)}
+        />
+      ))}
+      {places
+        ? drawing.places.map((place) => <Place key={place.id} place={place} chosen={place.id === props.chosenPlace} />)
+        : null}
+      {over ? <g className="callout">{over}</g> : null}
+      {letters
+        ? drawing.covers.map(({ id, badge }) => (
+            // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
+            <g key={id} className="bdg" aria-hidden="true">
+              <circle cx={badge.x} cy={badge.y} r="9.5" />
+              <text x={badge.x} y={badge.y + 4.5}>
+                {id}
+              </text>
+            </g>
+          ))
+        : null}
+    </svg>
+  );
+}
+
+interface CoverProps {
+  cover: DrawnCover;
+  state: ShownCoverState;
+  words: string;
+  onPress: ((cover: string) => void) | undefined;
+  onKey: (event: KeyboardEvent) => void;
+}
+
+function Cover({ cover, state, words, onPress, onKey }: CoverProps) {
+  const inside = (
+    <>
+      <path className="hit" d={cover.d} />
+      <path className="pl" d={cover.d} />
+      {state === 'fastened' ? (
+        <g className="scr">
+          {cover.screws.map(({ x, y }) => (
+            <circle key={`${x} ${y}`} cx={x} cy={y} r="1.6" />
+          ))}
+        </g>
+      ) : null}
+    </>
+  );
+  if (!onPress) return <g className={`cv ${state}`}>{inside}</g>;
+  const label = `${cover.name}: ${state === 'unknown' ? 'not said' : state}${words ? `, ${words}` : ''}`;
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
+    <g
+      className={`cv ${state}`}
+      data-cover={cover.id}
+      role="button"
+      tabIndex={0}
+      aria-label={label}
+      onClick={() => onPress(cover.id)}
+      onKeyDown={onKey}
+    >
+      {inside}
+    </g>
+  );
+}
+
+function Place({ place, chosen }: { place: DrawnPlace; chosen: boolean }) {
+  const { x, y, radiusPx, label, leader, id } = place;
+  return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
+    <g aria-hidden="true">
+      <g className={`drv${chosen ? ' chosen' : ''}`}>
+        <circle cx={x} cy={y} r={radiusPx} />
+        <circle cx={x} cy={y} r={radiusPx * 0.55} />
+        <circle cx={x} cy={y} r="1.3" className="cone" />
+      </g>
+      <g className="plc">
+        {leader ? <path d={leader} /> : null}
+        <text x={label.x} y={label.y} textAnchor={label.anchor}>
+          {id}
+        </text>
+      </g>
+    </g>
+  );
+}

@@ -1,0 +1,75 @@
+// Which screen an address names, and the address of a screen.
+
+export type Route =
+  | { page: 'bench' }
+  | { page: 'new-job' }
+  | { page: 'job'; job: string }
+  | { page: 'take'; job: string; place: string | null }
+  | { page: 'takes'; job: string; compare: string[] }
+  | { page: 'reading'; job: string; take: string }
+  | { page: 'live'; job: string | null }
+  | { page: 'microphones' }
+  | { page: 'settings' }
+  | { page: 'unknown'; path: string };
+
+export function routeOf(address: { pathname: string; search: string }): Route {
+  const parts = address.pathname.split('/').filter(Boolean).map(decoded);
+  const query = new URLSearchParams(address.search);
+  const [first, job, third, take, ...more] = parts;
+  const unknown: Route = { page: 'unknown', path: address.pathname };
+  if (more.length > 0) return unknown;
+  if (first === undefined) return { page: 'bench' };
+  if (job === undefined) {
+    if (first === 'new') return { page: 'new-job' };
+    if (first === 'live') return { page: 'live', job: null };
+    if (first === 'microphones' || first === 'settings') return { page: first };
+    return unknown;
+  }
+  if (first !== 'jobs') return unknown;
+  if (third === undefined) return { page: 'job', job };
+  if (third === 'takes' && take !== undefined) return { page: 'reading', job, take };
+  if (take !== undefined) return unknown;
+  if (third === 'take') return { page: 'take', job, place: query.get('place') };
+  if (third === 'live') return { page: 'live', job };
+  if (third === 'takes')
+    return { page: 'takes', job, compare: (query.get('compare') ?? '').split(',').filter(Boolean) };
+  return unknown;
+}
+
+export function addressOf(route: Route): string {
+  switch (route.page) {
+    case 'bench':
+      return '/';
+    case 'new-job':
+      return '/new';
+    case 'job':
+      return `/jobs/${encodeURIComponent(route.job)}`;
+    case 'take': {
+      const place = route.place === null ? '' : `?place=${encodeURIComponent(route.place)}`;
+      return `/jobs/${encodeURIComponent(route.job)}/take${place}`;
+    }
+    case 'takes': {
+      const compare = route.compare.length === 0 ? '' : `?compare=${route.compare.map(encodeURIComponent).join(',')}`;
+      return `/jobs/${encodeURIComponent(route.job)}/takes${compare}`;
+    }
+    case 'reading':
+      return `/jobs/${encodeURIComponent(route.job)}/takes/${encodeURIComponent(route.take)}`;
+    case 'live':
+      return route.job === null ? '/live' : `/jobs/${encodeURIComponent(route.job)}/live`;
+    case 'microphones':
+      return '/microphones';
+    case 'settings':
+      return '/settings';
+    case 'unknown':
+      return route.path;
+  }
+}
+
+/** A mistyped percent sign is no reason to show nothing. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}

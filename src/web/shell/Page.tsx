@@ -1,0 +1,73 @@
+// What every screen has: the card's head, the stages, one sentence, the work, and the edge of the bench.
+import { type ReactNode, useEffect, useRef } from 'react';
+import { Bar, type BarProps } from './Bar.tsx';
+import { CardHead, type HeadProps } from './CardHead.tsx';
+import { StageStrip } from './StageStrip.tsx';
+
+interface PageProps {
+  /** A class for the screen's own style. */
+  name: string;
+  /** Of the window. */
+  title: string;
+  head: HeadProps;
+  stage?: number | undefined;
+  stageBig?: boolean;
+  stageDays?: readonly (string | null)[];
+  /** The sentence that carries the result or the next act. */
+  says: string;
+  more?: ReactNode;
+  /** The screen lays its sentence out itself. */
+  ownHeading?: boolean;
+  bar?: BarProps;
+  children: ReactNode;
+}
+
+export function Page({
+  name,
+  title,
+  head,
+  stage,
+  stageBig,
+  stageDays,
+  says,
+  more,
+  ownHeading,
+  bar,
+  children,
+}: PageProps) {
+  useEffect(() => {
+    document.title = `${title} \u00b7 Kickpanel`;
+  }, [title]);
+  return (
+    <>
+      <a className="skip" href="#work">
+        To the work
+      </a>
+      <CardHead {...head} />
+      {stage === undefined ? null : <StageStrip now={stage} big={stageBig ?? false} days={stageDays ?? []} />}
+      <main id="work" className={name}>
+        {ownHeading ? null : (
+          <div className="say">
+            <Heading>{says}</Heading>
+            {more ? <p>{more}</p> : null}
+          </div>
+        )}
+        {children}
+      </main>
+      {bar ? <Bar {...bar} /> : null}
+    </>
+  );
+}
+
+/** The sentence of a screen. It takes the focus when the screen opens, so that it is read out first. */
+export function Heading({ children }: { children: ReactNode }) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    heading.current?.focus({ preventScroll: true });
+  }, []);
+  return (
+    <h1 ref={heading} tabIndex={-1}>
+      {children}
+    </h1>
+  );
+}

@@ -1,0 +1,73 @@
+// The stages as a loom: taped up to here, a yellow collar where you are, loose leads from here on.
+import { stageNames } from './stages.ts';
+
+const loose = [
+  { end: 97.5, fan: -13 },
+  { end: 99.2, fan: -8 },
+  { end: 96.4, fan: -3.5 },
+  { end: 98.6, fan: 3 },
+  { end: 95.5, fan: 8.5 },
+  { end: 97, fan: 13 },
+];
+
+/** One loose lead in a box of 100 by 44, wandering off from the tape. */
+function leadPath({ end, fan }: { end: number; fan: number }, index: number): string {
+  const from = 22 + (index - 2.5) * 2.3;
+  const middle = 22 + fan * 0.62;
+  const to = 22 + fan;
+  const sway = index % 2 === 1 ? 1 : -1;
+  return [
+    `M0 ${from}C8 ${from} 14 ${middle + 1.6 * sway} 30 ${middle}`,
+    `S62 ${middle - 2.2 * sway} 78 ${(middle + to) / 2}S92 ${to} ${end} ${to}`,
+  ].join('');
+}
+
+interface StageStripProps {
+  now: number;
+  /** Larger, with a line under each stage: the job card. */
+  big?: boolean;
+  /** Under each stage that is done. */
+  days?: readonly (string | null)[];
+}
+
+export function StageStrip({ now, big = false, days = [] }: StageStripProps) {
+  const share = ((now + 0.5) / stageNames.length) * 100;
+  return (
+    <nav className={`strip${big ? ' big' : ''}`} aria-label="Stages of this job">
+      <svg className="trunk" width="100%" height="44" aria-hidden="true" focusable="false">
+        <svg
+          x={`${share}%`}
+          width={`${100 - share}%`}
+          height="44"
+          viewBox="0 0 100 44"
+          preserveAspectRatio="none"
+          className="loose"
+          aria-hidden="true"
+        >
+          {loose.map((lead, index) => (
+            <path key={lead.end} d={leadPath(lead, index)} stroke={`var(--lead-${index + 1})`} />
+          ))}
+        </svg>
+        <rect x="0" y="14" width={`${share}%`} height="16" fill="url(#p-wrap)" />
+      </svg>
+      <ol>
+        {stageNames.map((name, index) => {
+          const state = index < now ? 'done' : index === now ? 'now' : 'todo';
+          const word = { done: 'done', now: 'you are here', todo: 'to come' }[state];
+          return (
+            <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
+              <span className="collar">
+                <i />
+                <b>{name}</b>
+                <span className="unseen">: {word}</span>
+                {big && state !== 'todo' ? (
+                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? 'done')}</small>
+                ) : null}
+              </span>
+            </li>
+          );
+        })}
+      </ol>
+    </nav>
+  );
+}
