@@ -28,11 +28,6 @@ export const readOptionList: CommandOption[] = [
   { name: 'smooth', value: '1/N|none', meaning: 'smoothing of the levels in octaves', default: '1/12' },
   { name: 'band', value: 'LOW-HIGH', meaning: 'the band to read in, Hz', default: 'the one that is found' },
   { name: 'spl', value: 'DB', meaning: 'the sound pressure level that full scale stands for, dB' },
-  {
-    name: 'reference',
-    value: 'FILE.wav',
-    meaning: 'an electrical loop-back recorded alongside, as the time reference',
-  },
   { name: 'impulse', value: 'OUT.wav', meaning: 'write the impulse response, 32-bit float' },
   { name: 'csv', value: 'OUT.csv', meaning: 'write response and distortion as a table' },
 ];

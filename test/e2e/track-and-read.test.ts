@@ -134,7 +134,6 @@ describe('read refuses, and says what, where and how to mend it:', () => {
     ['a smoothing that is none', [wav, '--track', track, '--smooth', '1/0'], 'bad-option-value'],
     ['a window without an end', [wav, '--track', track, '--expect-arrival', '3'], 'bad-option-value'],
     ['a calibration that is not there', [wav, '--track', track, '--mic-calibration', 'mic.txt'], 'file-not-found'],
-    ['a loop-back that is not there', [wav, '--track', track, '--reference', 'line.wav'], 'file-not-found'],
     ['an option it does not know', [wav, '--track', track, '--smoth', '1/6'], 'unknown-option'],
     ['a table in a folder that is not there', [wav, '--track', track, '--csv', 'no/out.csv'], 'folder-not-found'],
   ])('%s', (_, words, code) => {

@@ -140,26 +140,20 @@ function run(context: CommandContext): CommandOutcome {
 
   const track = readTrackFile(files.value.track);
   const options = withCalibration(values.value, given('mic-calibration'));
-  const referencePath = given('reference');
   const take = openWavFile(files.value.take);
-  const reference = referencePath === undefined ? null : openWavFile(referencePath);
   try {
-    const badFiles = [take, track, options, ...(reference ? [reference] : [])].flatMap((part) =>
-      part.ok ? [] : part.issues,
-    );
-    if (!track.ok || !options.ok || !take.ok || (reference && !reference.ok)) return { status: 2, issues: badFiles };
+    const badFiles = [take, track, options].flatMap((part) => (part.ok ? [] : part.issues));
+    if (!track.ok || !options.ok || !take.ok) return { status: 2, issues: badFiles };
     const { options: wanted, notes } = options.value;
     const noInput = inputIssue(wanted, take.value, files.value.take);
     if (noInput.length > 0) return { status: 2, issues: noInput };
-    const all = reference ? { ...wanted, reference: reference.value.recording } : wanted;
-    const { reading, impulse } = readTake(take.value.recording, track.value, all, { onProgress });
+    const { reading, impulse } = readTake(take.value.recording, track.value, wanted, { onProgress });
     const written = writeResults(given, reading, impulse);
     return written.ok
       ? answer(reading, [...take.value.notes, ...notes], written.value)
       : { status: 2, issues: written.issues };
   } finally {
     if (take.ok) take.value.close();
-    if (reference?.ok) reference.value.close();
   }
 }
 
