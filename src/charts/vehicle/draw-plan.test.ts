@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bodyKinds, type SteeringHand, vehicleBodies } from './bodies.ts';
 import { planDrawing } from './draw-plan.ts';
-import { planLayout } from './layout.ts';
+import { placesBehind, planLayout } from './layout.ts';
 
 const hands: SteeringHand[] = ['left', 'right'];
 const everyPlan = bodyKinds.flatMap((kind) => hands.map((hand) => ({ kind, hand })));
@@ -66,4 +66,13 @@ describe('one body with the wheel on either side', () => {
     expect(at(100).widthPx).toBe(182);
     expect(at(50)).toMatchObject({ widthPx: 91, heightPx: 221 });
   });
+});
+
+test('a door card hides the driver in that door, the dash top both tweeters', () => {
+  const layout = planLayout(vehicleBodies.coupe, 'right');
+  const behind = (name: string) => placesBehind(layout, layout.covers.find((cover) => cover.name === name)?.id ?? '');
+  expect(behind('Dash top')).toEqual(['P1', 'P2']);
+  expect(behind('Left door card')).toEqual(['P3']);
+  expect(behind('Boot floor')).toEqual(['P7']);
+  expect(behind('no such cover')).toEqual([]);
 });

@@ -292,3 +292,13 @@ export function planLayout(body: VehicleBody, hand: SteeringHand): PlanLayout {
     .map((place, index) => ({ ...place, id: `P${index + 1}` }));
   return { ...cabin, covers, places };
 }
+
+/** Ids of the places that lie behind a cover. */
+export function placesBehind(layout: PlanLayout, coverId: string): string[] {
+  const cover = layout.covers.find(({ id }) => id === coverId);
+  if (!cover) return [];
+  const { area, bowM } = cover;
+  const inside = ({ x, y }: PlanPlace) =>
+    x >= area.x && x <= area.x + area.widthM && y >= area.y - bowM && y <= area.y + area.lengthM;
+  return layout.places.filter(inside).map(({ id }) => id);
+}

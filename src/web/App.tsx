@@ -1,0 +1,52 @@
+// Which screen is shown, and what goes on whatever the screen: keys, news of jobs, the way to the shop.
+import { useEffect } from 'react';
+import { Bench } from './bench/Bench.tsx';
+import { JobCard } from './job-card/JobCard.tsx';
+import { NewJob } from './new-job/NewJob.tsx';
+import { Patterns } from './parts/Patterns.tsx';
+import type { Route } from './route.ts';
+import { useRoute } from './router.ts';
+import { KeysHelp } from './shell/KeysHelp.tsx';
+import { listenForKeys } from './shell/keys.ts';
+import { refresh } from './shop/resource.ts';
+import { noteAnswer, noteAway } from './shop/saved-status.ts';
+import { useShop } from './shop/shop-context.ts';
+import { jobResource } from './shop/use-job.ts';
+import { UnknownPage } from './UnknownPage.tsx';
+
+function Screen({ route }: { route: Route }) {
+  switch (route.page) {
+    case 'bench':
+      return <Bench />;
+    case 'new-job':
+      return <NewJob />;
+    case 'job':
+      return <JobCard id={route.job} key={route.job} />;
+    default:
+      return <UnknownPage />;
+  }
+}
+
+export function App() {
+  const { api } = useShop();
+  const route = useRoute();
+  useEffect(listenForKeys, []);
+  useEffect(
+    () =>
+      api.onChange((change) => {
+        if (change === 'away') return noteAway();
+        noteAnswer();
+        if (change === 'back') return refresh('');
+        refresh('jobs');
+        refresh(jobResource(change.job));
+      }),
+    [api],
+  );
+  return (
+    <>
+      <Patterns />
+      <Screen route={route} />
+      <KeysHelp />
+    </>
+  );
+}

@@ -1,0 +1,83 @@
+// The bench: a timetable. Stages are stations, a job is a line that has got this far.
+import './bench.css';
+import type { JobSummary } from '../api-client.ts';
+import { ErrorCard } from '../parts/ErrorCard.tsx';
+import { longDayText, whenText } from '../parts/times.ts';
+import { goTo } from '../router.ts';
+import { Page } from '../shell/Page.tsx';
+import { stageNames } from '../shell/stages.ts';
+import { countWords, jobNumber } from '../shop/job-words.ts';
+import { useResource } from '../shop/resource.ts';
+import { useShop } from '../shop/shop-context.ts';
+import { FirstRun } from './FirstRun.tsx';
+import { JobLine } from './JobLine.tsx';
+import { OpenJobFile } from './OpenJobFile.tsx';
+
+const newJob = {
+  text: 'New job card',
+  small: 'starts at Arrive',
+  onPress: () => goTo({ page: 'new-job' }),
+};
+
+function benchSentence(jobs: readonly JobSummary[], now: Date): string {
+  const [latest] = jobs;
+  const touched = latest?.changedWhen
+    ? ` ${jobNumber(latest)} was touched last, ${whenText(latest.changedWhen, now)}.`
+    : '';
+  return `${countWords(jobs.length, 'job', 'jobs')} on the bench.${touched}`;
+}
+
+export function Bench() {
+  const { api } = useShop();
+  const { value, error } = useResource('jobs', () => api.jobs());
+  const now = new Date();
+  if (value?.length === 0 && !error) return <FirstRun />;
+  const jobs = value ?? [];
+  const groups: [string, JobSummary[]][] = [
+    ['Your move', jobs.filter(({ waits }) => waits !== null)],
+    ['Nothing waits', jobs.filter(({ waits }) => waits === null)],
+  ];
+  const says = value
+    ? benchSentence(jobs, now)
+    : error
+      ? 'The bench cannot be shown: the shop does not answer.'
+      : 'Asking the shop for its jobs.';
+  return (
+    <Page
+      name="bench"
+      title="Bench"
+      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'Bench', text: longDayText(now), wideOnly: true }] }}
+      says={says}
+      bar={{
+        main: newJob,
+        seconds: [{ text: 'Open a job file', onPress: () => document.getElementById('job-file')?.click() }],
+      }}
+    >
+      <OpenJobFile />
+      {error ? <ErrorCard error={error} safe={value ? 'What is shown is what it last said.' : ''} /> : null}
+      {jobs.length > 0 ? (
+        <div className="jhead" aria-hidden="true">
+          <span>Job</span>
+          <span>Vehicle</span>
+          <span className="line">
+            {stageNames.map((name) => (
+              <span key={name}>{name}</span>
+            ))}
+          </span>
+          <span>Waits for</span>
+          <span className="num">Touched</span>
+        </div>
+      ) : null}
+      {groups
+        .filter(([, list]) => list.length > 0)
+        .map(([name, list]) => (
+          <section key={name} aria-label={name}>
+            <h2 className="grp">{name}</h2>
+            {list.map((job) => (
+              <JobLine key={job.id} job={job} now={now} />
+            ))}
+          </section>
+        ))}
+    </Page>
+  );
+}

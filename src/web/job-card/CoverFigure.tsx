@@ -1,0 +1,79 @@
+// The car in the middle, a callout for each cover beside it, a leader from one to the other.
+
+import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
+import { placesBehind } from '../../charts/vehicle/layout.ts';
+import type { DrawnCover } from '../../charts/vehicle/plan-shapes.ts';
+import type { JobView } from '../api-client.ts';
+import { nextCoverState } from '../plan/cover-words.ts';
+import { PlanView } from '../plan/PlanView.tsx';
+import type { VehiclePlan } from '../plan/vehicle-plan.ts';
+import { Callout } from './Callout.tsx';
+
+const frame = { widthPx: 320, heightPx: 480 };
+
+interface CoverFigureProps {
+  view: JobView;
+  plan: VehiclePlan;
+  onCover: (cover: string, state: 'off' | 'resting' | 'fastened') => void;
+}
+
+/** The car as large as the frame holds it. */
+function framed({ body, hand }: VehiclePlan) {
+  const pxPerM = Math.min((frame.heightPx - 12) / body.lengthM, (frame.widthPx - 108) / body.widthM);
+  return planDrawing(body, {
+    hand,
+    pxPerM,
+    padX: (frame.widthPx - body.widthM * pxPerM) / 2,
+    padY: (frame.heightPx - body.lengthM * pxPerM) / 2,
+  });
+}
+
+/** From the middle of the nth of `count` callouts to the cover's letter. */
+function leaderPath(cover: DrawnCover, n: number, count: number): string {
+  const from = ((n + 0.5) / count) * frame.heightPx;
+  const left = cover.side < 0;
+  const edge = left ? 0 : frame.widthPx;
+  const bend = left ? 22 : frame.widthPx - 22;
+  const turn = left ? 36 : frame.widthPx - 36;
+  return `M${edge} ${from}H${bend}L${turn} ${cover.badge.y}H${cover.badge.x}`;
+}
+
+export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
+  const drawing = framed(plan);
+  const stateOf = (id: string) => view.job.covers.find(({ cover }) => cover === id)?.state;
+  const press = (id: string) => onCover(id, nextCoverState(stateOf(id)));
+  const bySide = ([-1, 1] as const).map((side) => drawing.covers.filter((cover) => cover.side === side));
+  const takesAt = (name: string) => view.job.takes.filter(({ kept, place }) => kept && place === name).length;
+  const behind = (id: string) => {
+    const ids = placesBehind(plan.layout, id);
+    return plan.layout.places.filter((place) => ids.includes(place.id));
+  };
+  const leaders = bySide.flatMap((covers) =>
+    covers.map((cover, n) => <path key={cover.id} d={leaderPath(cover, n, covers.length)} />),
+  );
+  const callouts = (covers: readonly DrawnCover[]) =>
+    covers.map((cover) => (
+      <Callout
+        key={cover.id}
+        job={view.job.id}
+        cover={cover}
+        state={stateOf(cover.id)}
+        behind={behind(cover.id)}
+        takesAt={(place) => takesAt(place.name)}
+        onPress={() => press(cover.id)}
+      />
+    ));
+  return (
+    <div className="fig">
+      <div className="col l">{callouts(bySide[0])}</div>
+      <PlanView
+        drawing={drawing}
+        label={`${plan.body.name}, plan view, nose at the top. A press on a cover takes it off, sets it in place or fastens it.`}
+        stateOf={(id) => stateOf(id) ?? 'unknown'}
+        onCover={press}
+        over={leaders}
+      />
+      <div className="col r">{callouts(bySide[1])}</div>
+    </div>
+  );
+}

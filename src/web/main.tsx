@@ -1,0 +1,19 @@
+// Starts the page.
+import './style/all.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './App.tsx';
+import { shopApi } from './api-client.ts';
+import { showTheme } from './settings.ts';
+import { ShopContext } from './shop/shop-context.ts';
+
+showTheme();
+const place = document.getElementById('page');
+if (!place) throw new Error('index.html has no element "page"');
+createRoot(place).render(
+  <StrictMode>
+    <ShopContext value={{ api: shopApi(location.origin) }}>
+      <App />
+    </ShopContext>
+  </StrictMode>,
+);
