@@ -11,7 +11,7 @@ import type { Draft, FileSystem } from './file-system.ts';
 const endings: Record<ContentKind, string> = { recordings: '.wav', tracks: '.json' };
 
 /** Where content is written before it has a name. */
-const incoming = 'incoming';
+export const incomingFolder = 'incoming';
 
 /** A process that is no more cannot finish what it began. */
 function isRunning(process_: number): boolean {
@@ -27,9 +27,9 @@ function isRunning(process_: number): boolean {
  * The content store in `folder`. Drafts that a dead process left behind are taken away; those of a living one stay.
  */
 export async function folderContentStore(folder: string, files: FileSystem): Promise<ContentStore> {
-  const drafts = join(folder, incoming);
+  const drafts = join(folder, incomingFolder);
   try {
-    for (const name of ['recordings', 'tracks', incoming]) await files.makeFolder(join(folder, name));
+    for (const name of ['recordings', 'tracks', incomingFolder]) await files.makeFolder(join(folder, name));
     for (const name of await files.list(drafts)) {
       const owner = /^(\d+)-/.exec(name)?.[1];
       if (owner === undefined || !isRunning(Number(owner))) await files.remove(join(drafts, name));

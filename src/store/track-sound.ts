@@ -31,3 +31,8 @@ export function trackSound(track: TrackDescription): TrackSound | null {
     },
   };
 }
+
+/** Whether the description says all that plays. */
+export function isPlayable(track: TrackDescription): boolean {
+  return trackAudio(track).silentSegments.length === 0;
+}

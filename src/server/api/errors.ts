@@ -30,7 +30,7 @@ export const errorResponses = {
   500: { description: 'a fault of ours', content },
   503: { description: 'the answer was cancelled or cannot be given now', content },
   507: { description: 'the disk is full or cannot be written; nothing was kept', content },
-} as const;
+};
 
 export type ErrorStatus = keyof typeof errorResponses;
 

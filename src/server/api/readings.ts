@@ -7,11 +7,17 @@ import { answers, errorResponses, takes } from './errors.ts';
 
 export const readOptionsSchema = z
   .strictObject({
-    expectArrivalS: z.object({ from: z.number().min(-1).max(1), to: z.number().min(-1).max(1) }).exactOptional(),
+    expectArrivalS: z
+      .object({ from: z.number().min(-1).max(1), to: z.number().min(-1).max(1) })
+      .refine(({ from, to }) => from < to, 'from must be below to')
+      .exactOptional(),
     /** Counted from 0. */
     input: z.number().int().min(0).max(63).exactOptional(),
     smoothOctaves: z.number().min(0).max(1).exactOptional(),
-    bandHz: z.object({ low: z.number().min(1).max(96_000), high: z.number().min(1).max(96_000) }).exactOptional(),
+    bandHz: z
+      .object({ low: z.number().min(1).max(96_000), high: z.number().min(1).max(96_000) })
+      .refine(({ low, high }) => low < high, 'low must be below high')
+      .exactOptional(),
     fullScaleSplDb: z.number().min(40).max(200).exactOptional(),
     microphone: correctionSchema.exactOptional(),
   })

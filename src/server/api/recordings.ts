@@ -92,8 +92,11 @@ export const madeTrackSchema = z
     sha256: sha256Schema,
     track: trackSchema,
     /** What to mind before it is played, in words. */
-    cautions: z.array(z.string()),
-    wav: z.string().describe('where the sound is, 24 bit'),
+    cautions: z.array(z.object({ code: z.string(), message: z.string() })),
+    wav: z
+      .string()
+      .nullable()
+      .describe('where the sound is, 24 bit; null where it cannot be made from the description'),
     json: z.string().describe('where the description is'),
   })
   .openapi('MadeTrack');

@@ -47,7 +47,10 @@ export const readCorrection = createRoute({
       z.object({
         correction: correctionSchema,
         notes: z.array(z.string()),
-        fullScaleSplDb: z.number().exactOptional().describe('if the file states the sensitivity that way'),
+        sensitivity: z
+          .object({ value: z.number(), unit: z.enum(['mV/Pa', 'dB re 1 V/Pa', 'dBFS', 'dB']) })
+          .exactOptional()
+          .describe('as the file states it'),
       }),
       'what it says',
     ),

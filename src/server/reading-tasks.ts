@@ -1,0 +1,92 @@
+// What is computed away from the server's own thread: readings of takes, and the sound of tracks.
+import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { failure, type Issue, type Result, success } from '../base/result.ts';
+import { ReadingCancelled, readTake } from '../measurement/read-take.ts';
+import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from '../measurement/reading.ts';
+import type { TrackDescription } from '../signals/track.ts';
+import { readWav } from '../signals/wav/read-wav.ts';
+import { fileSource } from '../store/file-source.ts';
+import { trackSound } from '../store/track-sound.ts';
+
+export interface ReadTask {
+  kind: 'read';
+  recordingPath: string;
+  track: TrackDescription;
+  options: ReadOptions;
+}
+
+export interface RenderTask {
+  kind: 'render';
+  track: TrackDescription;
+  /** Where the WAV file is to stand; it is there whole or not at all. */
+  path: string;
+}
+
+export type Task = ReadTask | RenderTask;
+
+export interface ReadOutcome {
+  reading: Reading;
+  impulse: ImpulseResponse | null;
+}
+
+/** Null for a track that was rendered. */
+export type TaskOutcome = ReadOutcome | null;
+
+export const cancelledIssue: Issue = {
+  code: 'reading-cancelled',
+  message: 'The reading was stopped.',
+  mend: 'Start it again; nothing is lost.',
+};
+
+/** Does a task where it is called, with progress and a way to stop it. */
+export function performTask(task: Task, control: ReadControl): Result<TaskOutcome> {
+  return task.kind === 'read' ? read(task, control) : render(task, control);
+}
+
+function read({ recordingPath, track, options }: ReadTask, control: ReadControl): Result<TaskOutcome> {
+  const source = fileSource(recordingPath);
+  try {
+    const wav = readWav(source);
+    if (!wav.ok) return wav;
+    const { recording } = wav.value;
+    if (options.input !== undefined && options.input >= recording.channels) {
+      const have = recording.channels === 1 ? 'only one input' : `${recording.channels} inputs`;
+      const message = `The recording has ${have}, so there is no input ${options.input + 1}.`;
+      return failure({ code: 'no-such-input', message, mend: 'Read another input.' });
+    }
+    return success(readTake(recording, track, options, control));
+  } catch (error) {
+    if (error instanceof ReadingCancelled) return failure(cancelledIssue);
+    throw error;
+  } finally {
+    source.close();
+  }
+}
+
+function render({ track, path }: RenderTask, control: ReadControl): Result<TaskOutcome> {
+  const sound = trackSound(track);
+  if (sound === null) {
+    const message = 'The description does not say all that this track plays, so its sound cannot be made.';
+    return failure({ code: 'track-unplayable', message, mend: 'Play the file that came with the description.' });
+  }
+  const draft = `${path}.${process.pid}.tmp`;
+  try {
+    const file = openSync(draft, 'w');
+    let done = 0;
+    try {
+      for (const piece of sound.pieces()) {
+        if (control.cancelled?.()) return failure(cancelledIssue);
+        for (let at = 0; at < piece.length; ) at += writeSync(file, piece, at);
+        done += piece.length;
+        control.onProgress?.(done / sound.byteLength, 'making the track');
+      }
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    renameSync(draft, path);
+    return success(null);
+  } finally {
+    rmSync(draft, { force: true });
+  }
+}
