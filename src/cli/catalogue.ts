@@ -21,6 +21,16 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/read.ts'),
   },
   {
+    name: 'job',
+    summary: 'jobs: new, list, show, append, export, import, verify',
+    load: () => import('./commands/job.ts'),
+  },
+  {
+    name: 'serve',
+    summary: 'the app in a browser on this computer, with its jobs in one data folder',
+    load: () => import('./commands/serve.ts'),
+  },
+  {
     name: 'schema',
     summary: "print the JSON Schema of a command's input or output",
     load: () => import('./commands/schema.ts'),

@@ -1,0 +1,76 @@
+// `job`: everything the app does to a job, for scripts and for those who like to type.
+import type { Command } from '../command.ts';
+import { appendToJob } from '../jobs/append.ts';
+import { exportJob, importJob, verify } from '../jobs/archives.ts';
+import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
+import { listJobs, showJob } from '../jobs/list-and-show.ts';
+import { newJob } from '../jobs/new-job.ts';
+import { nearestWord } from '../nearest-word.ts';
+
+const parts: Record<string, JobPart> = {
+  new: newJob,
+  list: listJobs,
+  show: showJob,
+  append: appendToJob,
+  export: exportJob,
+  import: importJob,
+  verify,
+};
+
+export const command: Command = {
+  name: 'job',
+  summary: 'jobs: new, list, show, append, export, import, verify',
+  usage: 'job new NAME | list | show JOB | append JOB [WISHES.json|-] | export JOB | import F.zip | verify JOB|F.zip',
+  details:
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+  options: [
+    {
+      name: 'data',
+      value: 'DIR',
+      meaning: 'the folder that holds the jobs',
+      default: 'KICKPANEL_DATA, else Kickpanel in your home',
+    },
+    { name: 'who', value: 'NAME', meaning: 'who does it', default: 'KICKPANEL_WHO, else your account' },
+    { name: 'number', value: 'TEXT', meaning: "new: the shop's own number" },
+    {
+      name: 'body',
+      value: 'WORD',
+      meaning: 'new: coupe, hatchback, sedan, estate, pickup, van, roadster, wagon, other',
+    },
+    { name: 'vehicle', value: 'TEXT', meaning: 'new: make, model, year; nothing personal' },
+    { name: 'owner', value: 'TEXT', meaning: 'new: whose it is; kept so that it can be erased' },
+    { name: 'plate', value: 'TEXT', meaning: 'new: the plate; kept so that it can be erased' },
+    { name: 'phone', value: 'TEXT', meaning: 'new: telephone number; kept so that it can be erased' },
+    { name: 'recording', value: 'REC.wav', meaning: 'append: a take; with --track' },
+    { name: 'track', value: 'F.track.json', meaning: 'append: the description of the track that was playing' },
+    { name: 'name', value: 'TEXT', meaning: 'append: what the take is called', default: 'the name of the recording' },
+    { name: 'place', value: 'TEXT', meaning: 'append: which driver, or where the microphone stood' },
+    { name: 'side', value: 'SIDE', meaning: 'append: left, right or both' },
+    { name: 'microphone', value: 'ID', meaning: 'append: the microphone' },
+    { name: 'entries', meaning: 'show: with --json, the journal too' },
+    { name: 'out', value: 'F.zip', meaning: 'export: the archive to write', default: 'job-NUMBER.zip' },
+    { name: 'without-personal', meaning: 'export: leave owner, plate and telephone number out' },
+    { name: 'hash', value: 'HASH', meaning: 'verify: a hash that was kept; the journal must have ended with it once' },
+  ],
+  example:
+    'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json --place "left door"\nkickpanel job verify 0412',
+  async run(context) {
+    const [name, ...operands] = context.operands;
+    const part = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;
+    if (part === undefined) {
+      const near = name === undefined ? null : nearestWord(name, Object.keys(parts));
+      const all = `The parts: ${Object.keys(parts).join(', ')}.`;
+      const message = name === undefined ? 'What is to be done with jobs?' : `job has no part "${name}".`;
+      const mend = near === null ? all : `Did you mean job ${near}? ${all}`;
+      return issuesOutcome({ code: 'unknown-part', message, where: name ?? 'job', mend });
+    }
+    const [least, most] = part.operands;
+    if (operands.length < least || operands.length > most) {
+      const few = operands.length < least;
+      const message = few ? `job ${name} needs more.` : `job ${name} takes no "${operands[most]}".`;
+      const code = few ? 'argument-missing' : 'too-many-arguments';
+      return issuesOutcome({ code, message, where: name, mend: `Call it as: kickpanel ${part.usage}` });
+    }
+    return runJobPart(part, { ...context, operands });
+  },
+};
