@@ -27,6 +27,8 @@ export interface Arrival {
   ambiguity: number;
   /** Largest envelope anywhere in the window over the one at the arrival: above 1 a reflection is louder. */
   rivalry: number;
+  /** How much later that envelope has its top, s. */
+  rivalAfterS: number;
   /** The top sits on the edge of the window: no top at all. */
   atEdge: boolean;
   /** Correlation at the top re what it would be without any phase error, 0 .. 1. */
@@ -126,12 +128,12 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
 /** Share of the band, in octaves, over which its weight rises at either end. */
 const TAPER = 0.15;
 /** An earlier envelope counts as the direct sound from this share of the highest on. */
-const DIRECT_SHARE = 0.5;
+const DIRECT_SHARE = 0.4;
 
 /**
  * The first clear top of a whitened response in a window.
  *
- * The envelope finds the sound, its earliest top of at least half the highest: a reflection can be louder than the
+ * The envelope finds the sound, its earliest top of at least 0.4 of the highest: a reflection can be louder than the
  * direct sound but not earlier. The correlation's own top next to it gives time and sign.
  */
 export function topOf(white: WhitenedResponse, windowS: { from: number; to: number }): Arrival {
@@ -148,7 +150,8 @@ export function topOf(white: WhitenedResponse, windowS: { from: number; to: numb
     total += white.weight[k];
     centre += white.weight[k] * k;
   }
-  if (total === 0) return { arrivalS: 0, sign: 1, ambiguity: 1, rivalry: 1, atEdge: true, coherence: 0 };
+  if (total === 0)
+    return { arrivalS: 0, sign: 1, ambiguity: 1, rivalry: 1, rivalAfterS: 0, atEdge: true, coherence: 0 };
   inverseComplexFft(re, im);
   const wrapped = (index: number): number => ((index % fine) + fine) % fine;
   const envelope = (index: number): number => Math.hypot(re[wrapped(index)], im[wrapped(index)]);
@@ -192,6 +195,7 @@ export function topOf(white: WhitenedResponse, windowS: { from: number; to: numb
     arrivalS: ((top + shift) / 2 - zeroIndex) / rateHz,
     sign,
     ambiguity: peak > 0 ? opposite / peak : 1,
+    rivalAfterS: (loudest - first) / 2 / rateHz,
     rivalry: highest / Math.max(envelope(first), 1e-300),
     atEdge: top <= from || top >= to,
     coherence: (peak * fine) / total,

@@ -14,7 +14,7 @@ export interface Survey {
   flatTops: FlatTop[];
   /** Runs of one and the same value (nearly always 0) of at least 2 ms. */
   deadRuns: (FlatTop & { value: number })[];
-  /** Runs of at least 10 ms that never leave the last step and a half around zero. */
+  /** Runs of at least 10 ms of nothing but zero. */
   hushedRuns: FlatTop[];
   /** Mean square of consecutive blocks. */
   blockPower: Float64Array;
@@ -50,8 +50,6 @@ export function survey(recording: Recording, channel: number): Survey {
       deadRuns.push({ start: runStart, length: at - runStart, value: runValue });
     }
   };
-  // A float file has no steps of its own: those of 16 bits less a margin stand in.
-  const hush = 1.5 * (recording.stepSize > 0 ? recording.stepSize : 2 ** -20);
   const hushedFrames = Math.round(HUSHED_S * rateHz);
   const hushedRuns: FlatTop[] = [];
   let hushStart = 0;
@@ -72,7 +70,7 @@ export function survey(recording: Recording, channel: number): Survey {
       square += power;
       const size = x < 0 ? -x : x;
       if (size > peak) peak = size;
-      if (size > hush) {
+      if (x !== 0) {
         endHush(start + i);
         hushStart = start + i + 1;
       }

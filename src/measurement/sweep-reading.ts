@@ -62,6 +62,7 @@ const VALID_SNR = 10;
 const SHOWN_SNR = 2;
 const ARRIVAL_SNR_DB = 15;
 const MOST_AMBIGUITY = 0.8;
+const MOST_RIVALRY = 1.6;
 const LEAST_COHERENCE = 0.45;
 const LATE_PERIODS = 0.03;
 const SIGMA_PERIODS = 0.04;
@@ -97,7 +98,9 @@ export function sweepReading(question: SweepQuestion): SweepReading {
     snr: snrOf(linear, noise),
     originS,
     ...sought.answer,
-    polarity: polarityOf(final, sought.signed.white, sought.signed.arrival),
+    polarity: isCut(question, final)
+      ? { sign: 0, confidence: 0, reason: 'the microphone’s path cuts into the driver’s band' }
+      : polarityOf(final, sought.signed),
     measuredHz: final.measuredHz,
     bandSnrDb: final.snrDb,
     compactnessDb: compactness(impulse, originS),
@@ -116,6 +119,7 @@ function loudestS(impulse: SweepImpulse): number {
 }
 
 interface FoundBand {
+  levels: { fHz: number; levelDb: number }[];
   band: PassBand;
   /** The band's corners, or the ends of what was measured. */
   passHz: { low: number; high: number };
@@ -168,7 +172,14 @@ function foundBand(question: SweepQuestion, response: LinearResponse): FoundBand
       return [dbFromPower(Math.max(smooth.power[i] / floor - 1, 1e-9))];
     })
     .sort((a, b) => a - b);
-  return { band, passHz, measuredHz: { low, high }, snrDb: snrs.length > 0 ? snrs[snrs.length >> 1] : null };
+  const known = fHz.flatMap((f, i) => (levels[i] === null ? [] : [{ fHz: f, levelDb: levels[i] as number }]));
+  return {
+    levels: known,
+    band,
+    passHz,
+    measuredHz: { low, high },
+    snrDb: snrs.length > 0 ? snrs[snrs.length >> 1] : null,
+  };
 }
 
 function firstKnown(fHz: number[], levels: (number | null)[]): number | null {
@@ -181,11 +192,29 @@ function firstKnown(fHz: number[], levels: (number | null)[]): number | null {
  *
  * What the response does near its corners is measured; this is what it tends to far out. Above: two filter orders and
  * the cone. Below: a closed box and a filter less what the cabin lifts; how much that is cannot be known from the take,
- * so polarity, which hangs on it more than time, is asked of two guesses.
+ * so time and polarity are asked of three guesses.
  */
 const FALL_HIGH_DB = 24;
 const FALL_LOW_DB = 12;
-const FALL_LOW_STEEP_DB = 24;
+/** The fall goes on getting steeper below the lowest octave that was measured, by about this much. */
+const BEYOND_EDGE_DB = 7;
+const STEEPEST_DB = 36;
+
+/** Slope of the smoothed response over the lowest two thirds of an octave that are measured, dB per octave. */
+function lowEdgeSlope(found: FoundBand): number {
+  const points = found.levels.filter(({ fHz }) => fHz >= found.measuredHz.low && fHz <= found.measuredHz.low * 1.6);
+  if (points.length < 3) return FALL_LOW_DB;
+  const octaves = points.map(({ fHz }) => Math.log2(fHz));
+  const meanOctave = octaves.reduce((sum, x) => sum + x, 0) / octaves.length;
+  const meanDb = points.reduce((sum, { levelDb }) => sum + levelDb, 0) / points.length;
+  let product = 0;
+  let square = 0;
+  octaves.forEach((x, i) => {
+    product += (x - meanOctave) * (points[i].levelDb - meanDb);
+    square += (x - meanOctave) ** 2;
+  });
+  return product / square;
+}
 
 function driverShapeDb(found: FoundBand, fallLowDb: number): (fHz: number) => number {
   const { measuredHz } = found;
@@ -197,10 +226,16 @@ function driverShapeDb(found: FoundBand, fallLowDb: number): (fHz: number) => nu
         : 0;
 }
 
+/** The recorder's own band ends inside the driver's, or so close to it that its filter's delay reaches in. */
+function isCut({ recordedHz }: SweepQuestion, { passHz }: FoundBand): boolean {
+  const { low = null, high = null } = recordedHz ?? {};
+  return (low !== null && low > passHz.low / 1.6) || (high !== null && high < passHz.high * 1.3);
+}
+
 interface Sought {
   arrival: Arrival;
   /** Sign and its doubts, by the guess about the lower end that leaves the flattest phase. */
-  signed: { arrival: Arrival; white: WhitenedResponse };
+  signed: { arrival: Arrival; white: WhitenedResponse; certain: boolean };
   answer: Pick<SweepReading, 'arrivalS' | 'arrivalSigmaS' | 'noArrival'>;
 }
 
@@ -211,11 +246,17 @@ function soughtArrival(
   anchorS: number,
 ): Sought {
   const { anchor } = question;
-  const [gentle, steep] = [FALL_LOW_DB, FALL_LOW_STEEP_DB].map((fallLowDb) =>
+  const steepness = Math.min(STEEPEST_DB, Math.max(FALL_LOW_DB, lowEdgeSlope(found) + BEYOND_EDGE_DB));
+  const looks = [FALL_LOW_DB, steepness, steepness + FALL_LOW_DB].map((fallLowDb) =>
     twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found, fallLowDb)),
   );
-  const { arrival } = gentle;
-  const signed = steep.arrival.coherence > gentle.arrival.coherence ? steep : gentle;
+  const flattest = looks.reduce((best, look) => (look.arrival.coherence > best.arrival.coherence ? look : best));
+  const agreeing = looks.filter((look) => look.arrival.sign === flattest.arrival.sign);
+  // The gentlest fall that agrees in sign comes nearest to what a cabin leaves (docs/accuracy.md).
+  const { arrival } = agreeing[0];
+  const times = agreeing.map((look) => look.arrival.arrivalS);
+  const spreadS = Math.max(...times) - Math.min(...times);
+  const signed = { ...flattest, certain: looks[1].arrival.sign === flattest.arrival.sign };
   const withheld = (code: string, message: string): Sought => ({
     arrival,
     signed,
@@ -223,6 +264,9 @@ function soughtArrival(
   });
   if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
     return withheld('low-snr', `the driver stands only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
+  }
+  if (isCut(question, found)) {
+    return withheld('band-limited', 'the microphone’s path cuts into the driver’s band and delays what is left');
   }
   if (!anchor) return withheld('no-reference', 'nothing in this take gives a time reference to measure against');
   if (arrival.atEdge) {
@@ -245,15 +289,25 @@ function soughtArrival(
     const shape = anchorShapeDb(anchor);
     driver = twoLooks(question, common, common, searchS, shape).arrival;
     reference = anchorArrival(anchor, common).arrivalS;
-    sigmaS = 0.02 / common.high;
+    sigmaS = Math.hypot(0.02 / common.high, doubtS(driver), doubtS(anchorArrival(anchor, common)));
     lateS = 0;
-  } else sigmaS = Math.hypot(sigmaS, 0.00002);
+  } else sigmaS = Math.hypot(sigmaS, 0.00002, 0.25 * spreadS);
   const timing = Math.hypot(sigmaS, noiseSigmaS(found.snrDb, found.passHz), noiseSigmaS(anchor.snrDb, anchor.bandHz));
   return {
     arrival: { ...arrival, arrivalS: driver.arrivalS },
     signed,
     answer: { arrivalS: driver.arrivalS - lateS - reference, arrivalSigmaS: timing, noArrival: null },
   };
+}
+
+/** Most that reflections move a time that is taken from a blurred top, s. */
+const BLUR_S = 0.0008;
+const CLEAR_COHERENCE = 0.75;
+
+/** What reflections add to the doubt about an arrival: a louder later one, or a top that explains little of the sound. */
+function doubtS({ rivalry, rivalAfterS, coherence }: Arrival): number {
+  const later = rivalry > 1.05 ? 0.5 * rivalAfterS : 0;
+  return Math.max(later, BLUR_S * Math.max(0, 1 - coherence / CLEAR_COHERENCE));
 }
 
 /** Timing error from noise alone: the bound for a band-limited pulse, at its signal to noise. */
@@ -329,13 +383,15 @@ function twoLooks(
   return { arrival: { ...second, rivalry: Math.max(first.rivalry, second.rivalry) }, white };
 }
 
-function polarityOf(found: FoundBand, white: WhitenedResponse, arrival: Arrival): Polarity {
+function polarityOf(found: FoundBand, { white, arrival, certain }: Sought['signed']): Polarity {
   const cannotSay = (reason: string): Polarity => ({ sign: 0, confidence: 0, reason });
   if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
     return cannotSay(`only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
   }
   if (arrival.atEdge) return cannotSay('no clear arrival inside the time window searched');
   if (arrival.ambiguity >= MOST_AMBIGUITY) return cannotSay('both signs fit nearly equally well');
+  if (!certain) return cannotSay('what lies below the band decides, and it was not measured');
+  if (arrival.rivalry > MOST_RIVALRY) return cannotSay('a reflection is much louder than the direct sound');
   if (arrival.coherence < LEAST_COHERENCE) return cannotSay('reflections as loud as the direct sound');
   // Second opinion: at the arrival that the upper part of the band gives, the lowest octave must move the same way.
   const { passHz } = found;

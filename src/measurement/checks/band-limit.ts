@@ -4,8 +4,9 @@ import { thirdOctaves } from '../grids.ts';
 import { densityBetween } from '../noise-density.ts';
 import type { Check, TakeContext } from './take-context.ts';
 
-/** Fall of the background from one flank of a cliff to the other, dB; ordinary backgrounds fall 8 dB over as much. */
-const CLIFF_DB = 18;
+/** Fall of the background across a cliff, dB: above, a fan's own noise falls by up to 24; below, none falls. */
+const CLIFF_HIGH_DB = 27;
+const CLIFF_LOW_DB = 18;
 const STAYS_DB = 15;
 
 /**
@@ -27,7 +28,7 @@ export function recordedBandHz({ noiseBefore, stimulusHz }: TakeContext): { low:
     if (fHz[i] < 1000 || fHz[i] > 0.9 * stimulusHz.high) continue;
     const flank = middle(i - 2, i);
     const beyond = middle(i + 2, Math.min(i + 4, db.length - 1));
-    if (flank === null || beyond === null || i + 2 >= db.length || flank - beyond < CLIFF_DB) continue;
+    if (flank === null || beyond === null || i + 2 >= db.length || flank - beyond < CLIFF_HIGH_DB) continue;
     if (db.slice(i + 3).every((level) => level < flank - STAYS_DB)) high = fHz[i];
   }
   let low: number | null = null;
@@ -35,7 +36,7 @@ export function recordedBandHz({ noiseBefore, stimulusHz }: TakeContext): { low:
     if (fHz[i] > 1000 || fHz[i] < 1.1 * stimulusHz.low) continue;
     const flank = middle(i, i + 2);
     const beyond = middle(Math.max(0, i - 4), i - 2);
-    if (flank === null || beyond === null || i < 3 || flank - beyond < CLIFF_DB) continue;
+    if (flank === null || beyond === null || i < 3 || flank - beyond < CLIFF_LOW_DB) continue;
     if (db.slice(0, i - 2).every((level) => level < flank - STAYS_DB)) low = fHz[i];
   }
   return { low, high };

@@ -63,10 +63,10 @@ function largestJump({ fit, match }: TakeContext['located']): { samples: number;
 
 /** Stretches of one constant value with sound on both sides. */
 export const zeroFilled: Check = (context) => {
-  const { survey, recording, quiet } = context;
+  const { survey, recording } = context;
   const side = Math.round(0.005 * recording.rateHz);
-  const background = quiet.before ? rmsOf(context, quiet.before.start, Math.min(quiet.before.length, 65_536)) : 0;
-  const loud = Math.max(8 * (recording.stepSize || 2 ** -20), 3 * background, 0.003 * survey.peak);
+  // Between sounds of a few steps no two milliseconds of exact silence fit by chance.
+  const loud = 8 * (recording.stepSize || 2 ** -20);
   const runs = survey.deadRuns.filter(({ start, length, value }) => {
     if (length > 0.2 * recording.rateHz || Math.abs(value) > 0.9 * survey.peak) return false;
     // Between the events silence is no loss; there it is a gate's doing.

@@ -1,13 +1,15 @@
 // Did the recorder change its gain or hide the quiet parts while the track played?
 
 import { thirdOctaves } from '../grids.ts';
-import { densityBetween, type NoiseDensity } from '../noise-density.ts';
-import type { Check, TakeContext } from './take-context.ts';
+import { densityBetween, type NoiseDensity, noiseDensity } from '../noise-density.ts';
+import { type Check, rmsOf, type TakeContext } from './take-context.ts';
 
 const GAIN_DB = 0.7;
 
 /** Markers that the track plays at one level are recorded at different ones. */
-export const changingGain: Check = ({ located, recording }) => {
+export const changingGain: Check = ({ located, recording, track }) => {
+  // A hand-stepped ladder changes its own level.
+  if (track.kind === 'ladder') return null;
   const { matched } = located.match;
   const last = located.match.groupCount - 1;
   const changes: number[] = [];
@@ -97,30 +99,49 @@ export const gated: Check = (context) => {
   return null;
 };
 
+/** Sound this many steps strong goes on just before, or a little before, a stretch of zeros: no room dies away so fast. */
+const STEPS_JUST_BEFORE = 8;
+const STEPS_BEFORE = 30;
+
 function beginsAbruptly(context: TakeContext, start: number): boolean {
-  const { recording, channel } = context;
-  const length = Math.round(0.005 * recording.rateHz);
-  if (start < length) return false;
-  const block = new Float64Array(length);
-  recording.readChannel(channel, start - length, length, block);
-  let sum = 0;
-  for (let n = 0; n < length; n++) sum += block[n] * block[n];
+  const { recording } = context;
   const step = recording.stepSize > 0 ? recording.stepSize : 2 ** -20;
-  return Math.sqrt(sum / length) > 8 * step;
+  const milliseconds = (count: number): number => Math.round((count / 1000) * recording.rateHz);
+  if (start < milliseconds(30)) return false;
+  return (
+    rmsOf(context, start - milliseconds(5), milliseconds(5)) > STEPS_JUST_BEFORE * step ||
+    rmsOf(context, start - milliseconds(30), milliseconds(10)) > STEPS_BEFORE * step
+  );
 }
 
 const CHANGED_DB = 3;
 
-/** The background after the track is not the one before it. */
-export const noiseChanged: Check = ({ noiseBefore, noiseAfter }) => {
-  if (!noiseBefore || !noiseAfter) return null;
-  const changeDb = backgroundChangeDb(noiseBefore, noiseAfter);
-  if (Math.abs(changeDb) <= CHANGED_DB) return null;
+/** The background after the track is not the one before it, or sinks already before the track begins. */
+export const noiseChanged: Check = (context) => {
+  const { noiseBefore, noiseAfter, quiet, recording, channel, located } = context;
+  const mend = 'Repeat the take when nothing passes by and no fan or engine starts.';
+  const after = noiseBefore && noiseAfter ? backgroundChangeDb(noiseBefore, noiseAfter) : 0;
+  if (Math.abs(after) > CHANGED_DB) {
+    return {
+      code: 'noise-changed',
+      message: `The background is ${Math.abs(after).toFixed(0)} dB ${after > 0 ? 'louder' : 'quieter'} after the track than before it.`,
+      mend,
+      values: { changeDb: after },
+    };
+  }
+  if (!quiet.before || quiet.before.length < 0.6 * recording.rateHz) return null;
+  const { start, length } = quiet.before;
+  const third = Math.floor(length / 3);
+  const [early, late] = [start, start + length - third].map((from) =>
+    noiseDensity(recording, channel, [{ start: from, length: third }], located.effectiveRateHz),
+  );
+  const within = early && late ? backgroundChangeDb(early, late) : 0;
+  if (Math.abs(within) <= 2 * CHANGED_DB) return null;
   return {
     code: 'noise-changed',
-    message: `The background is ${Math.abs(changeDb).toFixed(0)} dB ${changeDb > 0 ? 'louder' : 'quieter'} after the track than before it.`,
-    mend: 'Repeat the take when nothing passes by and no fan or engine starts.',
-    values: { changeDb },
+    message: `The background ${within > 0 ? 'rises' : 'sinks'} by ${Math.abs(within).toFixed(0)} dB before the track begins.`,
+    mend,
+    values: { changeDb: within },
   };
 };
 
