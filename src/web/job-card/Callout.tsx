@@ -23,7 +23,7 @@ const stateWords: Record<KnownCoverState, string> = {
 
 export function Callout({ job, cover, state, behind, takesAt, onPress }: CalloutProps) {
   return (
-    <section className="co" aria-label={`${cover.id}, ${cover.name}`}>
+    <section className="co" data-callout={cover.id} aria-label={`${cover.id}, ${cover.name}`}>
       <div className="t">
         <span className="ltr" aria-hidden="true">
           {cover.id}
@@ -39,10 +39,12 @@ export function Callout({ job, cover, state, behind, takesAt, onPress }: Callout
           const takes = takesAt(place);
           return (
             <li key={place.id}>
-              <Link to={{ page: 'take', job, place: place.name }}>
+              <Link to={{ page: 'take', job, place: place.name }} className={takes === 0 ? '' : 'heard'}>
                 <Icon name="driver" />
                 <b>{place.id}</b> {place.name}
-                <span className="quiet">{takes === 0 ? 'not heard' : takes === 1 ? '1 take' : `${takes} takes`}</span>
+                <span className={takes === 0 ? 'unseen' : 'quiet'}>
+                  {takes === 0 ? ', not heard' : takes === 1 ? '1 take' : `${takes} takes`}
+                </span>
               </Link>
             </li>
           );

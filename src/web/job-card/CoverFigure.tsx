@@ -1,4 +1,5 @@
 // The car in the middle, a callout for each cover beside it, a leader from one to the other.
+import { type RefObject, useLayoutEffect, useRef, useState } from 'react';
 
 import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import { placesBehind } from '../../charts/vehicle/layout.ts';
@@ -28,9 +29,8 @@ function framed({ body, hand }: VehiclePlan) {
   });
 }
 
-/** From the middle of the nth of `count` callouts to the cover's letter. */
-function leaderPath(cover: DrawnCover, n: number, count: number): string {
-  const from = ((n + 0.5) / count) * frame.heightPx;
+/** From the middle of a callout, px from the top of the drawing, to the cover's letter. */
+function leaderPath(cover: DrawnCover, from: number): string {
   const left = cover.side < 0;
   const edge = left ? 0 : frame.widthPx;
   const bend = left ? 22 : frame.widthPx - 22;
@@ -39,6 +39,8 @@ function leaderPath(cover: DrawnCover, n: number, count: number): string {
 }
 
 export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
+  const figure = useRef<HTMLDivElement>(null);
+  const middles = useCalloutMiddles(figure);
   const drawing = framed(plan);
   const stateOf = (id: string) => view.job.covers.find(({ cover }) => cover === id)?.state;
   const press = (id: string) => onCover(id, nextCoverState(stateOf(id)));
@@ -49,7 +51,9 @@ export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
     return plan.layout.places.filter((place) => ids.includes(place.id));
   };
   const leaders = bySide.flatMap((covers) =>
-    covers.map((cover, n) => <path key={cover.id} d={leaderPath(cover, n, covers.length)} />),
+    covers.map((cover, n) => (
+      <path key={cover.id} d={leaderPath(cover, middles[cover.id] ?? ((n + 0.5) / covers.length) * frame.heightPx)} />
+    )),
   );
   const callouts = (covers: readonly DrawnCover[]) =>
     covers.map((cover) => (
@@ -64,7 +68,7 @@ export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
       />
     ));
   return (
-    <div className="fig">
+    <div className="fig" ref={figure}>
       <div className="col l">{callouts(bySide[0])}</div>
       <PlanView
         drawing={drawing}
@@ -76,4 +80,30 @@ export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
       <div className="col r">{callouts(bySide[1])}</div>
     </div>
   );
+}
+
+/** Middle of each callout on the drawing's own scale, by the cover's letter: callouts are as high as what they say. */
+function useCalloutMiddles(figure: RefObject<HTMLDivElement | null>): Record<string, number> {
+  const [middles, setMiddles] = useState<Record<string, number>>({});
+  useLayoutEffect(() => {
+    const element = figure.current;
+    if (!element) return;
+    const measure = () => {
+      const drawn = element.querySelector('.van')?.getBoundingClientRect();
+      if (!drawn || drawn.height === 0) return;
+      const perPx = frame.heightPx / drawn.height;
+      const found = [...element.querySelectorAll<HTMLElement>('[data-callout]')].map((callout) => {
+        const box = callout.getBoundingClientRect();
+        return [callout.dataset.callout as string, Math.round((box.top + box.height / 2 - drawn.top) * perPx)] as const;
+      });
+      setMiddles((before) =>
+        JSON.stringify(before) === JSON.stringify(Object.fromEntries(found)) ? before : Object.fromEntries(found),
+      );
+    };
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [figure]);
+  return middles;
 }

@@ -13,6 +13,7 @@ import { useJob, useWish } from '../shop/use-job.ts';
 import { CoverFigure } from './CoverFigure.tsx';
 import { DescribeVehicle } from './DescribeVehicle.tsx';
 import { JobAway } from './JobAway.tsx';
+import { LeadsDropping } from './LeadsDropping.tsx';
 import { NotesOnCard } from './NotesOnCard.tsx';
 import { cardSentence, nextAct } from './next-act.ts';
 import { TakesOnCard } from './TakesOnCard.tsx';
@@ -51,7 +52,7 @@ function Card({ view }: { view: JobView }) {
           says: undoable.says,
           onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
         },
-        why: waits[0]?.message,
+        why: waits.find(({ code }) => code !== 'track-missing')?.message,
         seconds: [
           { text: 'Takes', onPress: () => goTo({ page: 'takes', job: job.id, compare: [] }) },
           { text: 'Live bands', onPress: () => goTo({ page: 'live', job: job.id }) },
@@ -61,7 +62,7 @@ function Card({ view }: { view: JobView }) {
     >
       <div className="top">
         <Heading>{cardSentence(view)}</Heading>
-        <LeadsDropping />
+        <LeadsDropping from={stageOfView(view)} />
         <p className="key" aria-hidden="true">
           {(['off', 'resting', 'fastened'] as const).map((state) => (
             <span className="cov" key={state}>
@@ -78,20 +79,5 @@ function Card({ view }: { view: JobView }) {
         <NotesOnCard view={view} wish={wish} />
       </div>
     </Page>
-  );
-}
-
-/** From the collar on the loom down to the car: time and place are one drawing. */
-function LeadsDropping() {
-  return (
-    <svg className="drop" viewBox="0 0 60 96" aria-hidden="true" focusable="false">
-      {[0, 1, 2, 3, 4, 5].map((lead) => (
-        <path
-          key={lead}
-          d={`M${24.5 + lead * 2.2} 0V34C${24.5 + lead * 2.2} 58 ${12 + lead * 7.2} 62 ${12 + lead * 7.2} 96`}
-          stroke={`var(--lead-${lead + 1})`}
-        />
-      ))}
-    </svg>
   );
 }

@@ -18,8 +18,9 @@ function view(covers: string, kept: number, waits: string[] = []): JobView {
 test('the card says what was heard and which covers are open', () => {
   expect(cardSentence(view('', 0))).toBe('The car has not been heard yet. Say which covers are off.');
   expect(cardSentence(view('ffff', 1))).toBe('One take is kept. All covers are fastened.');
-  expect(cardSentence(view('foof', 3))).toBe('Three takes are kept. B and C are off, the others fastened.');
-  expect(cardSentence(view('fffr', 3))).toBe('Three takes are kept. D is resting, the others fastened.');
+  expect(cardSentence(view('foof', 3))).toBe('Three takes are kept. Two covers are off.');
+  expect(cardSentence(view('fffr', 3))).toBe('Three takes are kept. One cover rests, not fastened.');
+  expect(cardSentence(view('orrf', 3))).toBe('Three takes are kept. One cover is off, two rest.');
 });
 
 test('the next act follows from what the job waits for', () => {

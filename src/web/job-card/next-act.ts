@@ -8,15 +8,13 @@ export function cardSentence({ job }: JobView): string {
   const kept = job.takes.filter((take) => take.kept).length;
   const heard = kept === 0 ? 'The car has not been heard yet' : `${countWords(kept, 'take is', 'takes are')} kept`;
   if (job.covers.length === 0) return `${heard}. Say which covers are off.`;
-  const covers = asDriven(job.covers) ? 'All covers are fastened.' : `${coversSentence(coversText(job.covers))}.`;
-  return `${heard}. ${covers}`;
-}
-
-/** The first cover letter carries no verb of its own: "B off" becomes "B is off". */
-function coversSentence(text: string): string {
-  return text.replace(/^([A-Z](?:, [A-Z])*(?: and [A-Z])?) (off|resting)/, (_, names: string, state: string) => {
-    return `${names} ${names.length > 1 ? 'are' : 'is'} ${state}`;
-  });
+  if (asDriven(job.covers)) return `${heard}. All covers are fastened.`;
+  const having = (wanted: 'off' | 'resting') => job.covers.filter(({ state }) => state === wanted).length;
+  const [off, resting] = [having('off'), having('resting')];
+  const offWords = countWords(off, 'cover is off', 'covers are off');
+  if (resting === 0) return `${heard}. ${offWords}.`;
+  if (off === 0) return `${heard}. ${countWords(resting, 'cover rests', 'covers rest')}, not fastened.`;
+  return `${heard}. ${offWords}, ${countWords(resting, 'rests', 'rest').toLowerCase()}.`;
 }
 
 export interface NextAct {

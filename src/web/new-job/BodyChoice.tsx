@@ -30,7 +30,7 @@ export function BodyChoice({ value, hand, onChange }: BodyChoiceProps) {
             <PlanView
               drawing={planDrawing(body, { hand, pxPerM: 46, padX: 10, padY: 3 })}
               label=""
-              stateOf={() => 'off'}
+              stateOf={() => (value === kind ? 'off' : 'ghost')}
               letters={false}
               places={false}
             />
