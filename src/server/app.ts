@@ -66,7 +66,8 @@ export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOpt
     if (isStoreFailure(error)) return badNews(context, [error.issue], 507);
     if (error instanceof HTTPException && error.status < 500) {
       const mend = 'GET /api/openapi.json says what the call takes.';
-      return context.json(errorBody([{ code: 'not-understood', message: error.message, mend }]), 400);
+      const status = error.status === 415 ? 415 : 400;
+      return context.json(errorBody([{ code: 'not-understood', message: error.message, mend }]), status);
     }
     onFault(error);
     const mend = 'This is a fault of Kickpanel. What was kept before is safe.';

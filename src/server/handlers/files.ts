@@ -59,7 +59,7 @@ export function fileHandlers({ workshop, runner, cache }: ServerParts): FileHand
         const mend = 'Send the WAV file itself as the body.';
         return badNews(context, [{ code: 'not-this-content', message, where: 'content-type', mend }], 415);
       }
-      const done = await keepRecording(content, bodyPieces(context.req.raw), context.req.valid('query').sha256);
+      const done = await keepRecording(content, bodyPieces(context), context.req.valid('query').sha256);
       if (!done.ok) return badNews(context, done.issues, 422);
       const { sha256, bytes, isNew, checked: wav } = done.value;
       return jsonAnswer<StoredRecording, 200 | 201>(context, { sha256, bytes, wav }, isNew ? 201 : 200);

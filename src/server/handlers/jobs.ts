@@ -80,7 +80,7 @@ export function jobHandlers({ workshop, dataFolder }: ServerParts): JobHandlers 
       });
     },
     async importJob(context) {
-      const imported = await withReceivedArchive(dataFolder, bodyPieces(context.req.raw), (path) =>
+      const imported = await withReceivedArchive(dataFolder, bodyPieces(context), (path) =>
         importArchive(workshop, path),
       );
       if (!imported.ok) return badNews(context, imported.issues, 422);
