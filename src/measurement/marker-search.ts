@@ -3,6 +3,7 @@
 import { linearChirp } from '../signals/chirp.ts';
 import { complexFft, inverseComplexFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
+import { bandGrid, bandSignal, REACH_POINTS, runningEnergy, squaredEnvelopeAt } from './band-envelope.ts';
 
 /** One distinct chirp of a track; markers of the same shape share it whatever their level. */
 export interface ChirpKind {
@@ -23,6 +24,8 @@ export interface ChirpPeak {
 
 /** The weakest peak kept; noise alone that fills just the marker band reaches 0.15. */
 const WEAKEST_SCORE = 0.12;
+/** A top that falls between two points of the coarse grid shows up this much lower there, at worst. */
+const BETWEEN_POINTS = 0.85;
 const SPACING_S = 0.05;
 /** Below this the recording is digital silence. */
 const SILENCE = 1e-7;
@@ -30,7 +33,9 @@ const SILENCE = 1e-7;
 /**
  * Peaks of the normalised correlation of one channel with each chirp.
  *
- * The local energy it is divided by is taken inside the chirps' band only, so that rumble does not hide a marker.
+ * The local energy it is divided by is taken inside the chirps' band only, so that rumble does not hide a marker. The band
+ * is a fraction of the recording's, so its envelope is looked through on a coarse grid; each peak kept is then read at the
+ * recording's own samples.
  *
  * @param kinds        chirps of one frequency band (rising and falling), at least one
  * @param effectiveRateHz  recorded samples per second of the player's clock
@@ -47,73 +52,139 @@ export function chirpPeaks(
   const chirps = kinds.map((kind) => linearChirp({ ...kind, levelDbfs: 0 }, effectiveRateHz));
   const longest = Math.max(...chirps.map((chirp) => chirp.length));
   const size = powerOfTwoFrom(4 * longest);
-  const hop = size - longest;
   const lowHz = 0.9 * Math.min(...kinds.flatMap((kind) => [kind.fromHz, kind.toHz]));
   const highHz = 1.1 * Math.max(...kinds.flatMap((kind) => [kind.fromHz, kind.toHz]));
   const lowBin = Math.max(1, Math.floor((lowHz * size) / effectiveRateHz));
   const highBin = Math.min(size / 2 - 1, Math.ceil((highHz * size) / effectiveRateHz));
-  const templates = chirps.map((chirp) => realFft(chirp, size));
-  const energies = chirps.map((chirp) => chirp.reduce((sum, x) => sum + x * x, 0));
-  const spacing = Math.round(SPACING_S * effectiveRateHz);
   const peaks: ChirpPeak[][] = kinds.map(() => []);
-  const block = new Float64Array(size);
-  const re = new Float64Array(size);
-  const im = new Float64Array(size);
-  const energy = new Float64Array(size + 1);
-  const score = new Float64Array(hop);
-  const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
   if (lowBin >= highBin) return peaks;
-  for (let start = -longest; start < recording.frames; start += hop) {
+  const grid = bandGrid(size, lowBin, highBin);
+  const guard = (REACH_POINTS + 2) * grid.step;
+  const hop = size - longest - 2 * guard;
+  const templates = chirps.map((chirp) => realFft(chirp, size));
+  const spacing = Math.round(SPACING_S * effectiveRateHz);
+  const block = new Float64Array(size);
+  const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
+  const work = new Float64Array(2 * grid.points);
+  const energy = new Float64Array(grid.points + 1);
+  const squares = new Float64Array(grid.points);
+  for (let start = -longest - guard; start < recording.frames; start += hop) {
     recording.readChannel(channel, start, size, block);
     realFft(block, size, spectrum);
-    // Energy of the band-limited sound, from its analytic signal: half the squared envelope.
-    re.fill(0);
-    im.fill(0);
-    for (let k = lowBin; k <= highBin; k++) {
-      re[k] = 2 * spectrum.re[k];
-      im[k] = 2 * spectrum.im[k];
-    }
-    inverseComplexFft(re, im);
-    for (let n = 0; n < size; n++) energy[n + 1] = energy[n] + 0.5 * (re[n] * re[n] + im[n] * im[n]);
+    runningEnergy(bandSignal(grid, spectrum, null, work), grid.step, energy);
     for (let i = 0; i < kinds.length; i++) {
-      const template = templates[i];
-      re.fill(0);
-      im.fill(0);
-      for (let k = lowBin; k <= highBin; k++) {
-        const yr = 2 * spectrum.re[k];
-        const yi = 2 * spectrum.im[k];
-        re[k] = yr * template.re[k] + yi * template.im[k];
-        im[k] = yi * template.re[k] - yr * template.im[k];
-      }
-      inverseComplexFft(re, im);
-      const length = chirps[i].length;
-      const floor = SILENCE * SILENCE * length;
-      for (let n = 0; n < hop; n++) {
-        const local = energy[Math.min(size, n + length)] - energy[n];
-        score[n] = local > floor ? Math.sqrt((re[n] * re[n] + im[n] * im[n]) / (local * energies[i])) : 0;
-      }
-      for (let n = 1; n < hop - 1; n++) {
-        const s = score[n];
-        if (s < WEAKEST_SCORE || s < score[n - 1] || s < score[n + 1]) continue;
-        const bend = score[n - 1] - 2 * s + score[n + 1];
-        const shift = bend < 0 ? (0.5 * (score[n - 1] - score[n + 1])) / bend : 0;
-        keep(peaks[i], {
-          position: start + n + shift,
-          score: Math.min(1, s),
-          amplitude: Math.hypot(re[n], im[n]) / energies[i],
-        });
-      }
+      const pairs = bandSignal(grid, spectrum, templates[i], work);
+      const sought = { pairs, energy, step: grid.step, length: chirps[i].length, chirpEnergy: energyOf(chirps[i]) };
+      squareScores(sought, squares, guard / grid.step - 1, (guard + hop) / grid.step + 1);
+      collectPeaks(sought, squares, start, guard, hop, spacing, peaks[i]);
     }
     onBlock(Math.min(1, (start + size) / recording.frames));
   }
   return peaks;
+}
 
-  function keep(list: ChirpPeak[], peak: ChirpPeak): void {
+/** One block of the search for one chirp. */
+interface SoughtChirp {
+  /** Analytic correlation on the coarse grid. */
+  pairs: Float64Array;
+  energy: Float64Array;
+  /** Samples from one grid point to the next. */
+  step: number;
+  /** Samples of the chirp, and the sum of their squares. */
+  length: number;
+  chirpEnergy: number;
+}
+
+function energyOf(samples: Float64Array): number {
+  let sum = 0;
+  for (let n = 0; n < samples.length; n++) sum += samples[n] * samples[n];
+  return sum;
+}
+
+/** Place in `energy` up to which the samples before `sample` count: a grid point stands for `step` samples about it. */
+const edge = (sample: number, step: number): number => (sample - 0.5) / step + 0.5;
+
+/** Squared scores at the grid points `from` .. `to`. */
+function squareScores(
+  { pairs, energy, step, length, chirpEnergy }: SoughtChirp,
+  out: Float64Array,
+  from: number,
+  to: number,
+): void {
+  const floor = SILENCE * SILENCE * length;
+  const begin = edge(0, step);
+  const whole = Math.floor(edge(length, step));
+  const part = edge(length, step) - whole;
+  const last = energy.length - 1;
+  for (let m = from; m <= to; m++) {
+    const end = Math.min(last - 1, m + whole);
+    const upTo = energy[end] + part * (energy[end + 1] - energy[end]);
+    const local = upTo - energy[m] - begin * (energy[m + 1] - energy[m]);
+    const square = pairs[2 * m] * pairs[2 * m] + pairs[2 * m + 1] * pairs[2 * m + 1];
+    out[m] = local > floor ? square / (local * chirpEnergy) : 0;
+  }
+}
+
+/** Tops of the squared scores that are high enough, read finely and put into `list`. */
+function collectPeaks(
+  sought: SoughtChirp,
+  squares: Float64Array,
+  start: number,
+  guard: number,
+  hop: number,
+  spacing: number,
+  list: ChirpPeak[],
+): void {
+  const { step } = sought;
+  const least = (BETWEEN_POINTS * WEAKEST_SCORE) ** 2;
+  const to = (guard + hop) / step;
+  for (let m = guard / step; m < to; m++) {
+    const square = squares[m];
+    if (square < least || square < squares[m - 1] || square < squares[m + 1]) continue;
     const last = list[list.length - 1];
+    const near = last !== undefined && start + (m + 1) * step - last.position < spacing;
+    if (near && Math.sqrt(square) < BETWEEN_POINTS * last.score) continue;
+    const peak = finePeak(sought, squares, start, m);
+    if (peak.score < WEAKEST_SCORE) continue;
     if (last && peak.position - last.position < spacing) {
       if (peak.score > last.score) list[list.length - 1] = peak;
     } else list.push(peak);
   }
+}
+
+/** The peak by grid point `m`, from the scores at the three samples about its top. */
+function finePeak(sought: SoughtChirp, squares: Float64Array, start: number, m: number): ChirpPeak {
+  const { step } = sought;
+  const bend = squares[m - 1] - 2 * squares[m] + squares[m + 1];
+  const shift = bend < 0 ? (0.5 * (squares[m - 1] - squares[m + 1])) / bend : 0;
+  let at = Math.round((m + shift) * step);
+  let left = scoreAt(sought, at - 1);
+  let score = scoreAt(sought, at);
+  let right = scoreAt(sought, at + 1);
+  for (let climbed = 0; climbed < step && Math.max(left, right) > score; climbed++) {
+    const up = right > left ? 1 : -1;
+    at += up;
+    const beyond = scoreAt(sought, at + up);
+    [left, score, right] = up > 0 ? [score, right, beyond] : [beyond, left, score];
+  }
+  const curve = left - 2 * score + right;
+  return {
+    position: start + at + (curve < 0 ? (0.5 * (left - right)) / curve : 0),
+    score: Math.min(1, score),
+    amplitude: Math.sqrt(squaredEnvelopeAt(sought.pairs, step, at)) / sought.chirpEnergy,
+  };
+}
+
+/** Score at one sample of the block. */
+function scoreAt({ pairs, energy, step, length, chirpEnergy }: SoughtChirp, sample: number): number {
+  const local = energyTo(energy, edge(sample + length, step)) - energyTo(energy, edge(sample, step));
+  const floor = SILENCE * SILENCE * length;
+  return local > floor ? Math.sqrt(squaredEnvelopeAt(pairs, step, sample) / (local * chirpEnergy)) : 0;
+}
+
+function energyTo(energy: Float64Array, place: number): number {
+  const whole = Math.min(Math.floor(place), energy.length - 2);
+  return energy[whole] + (place - whole) * (energy[whole + 1] - energy[whole]);
 }
 
 /**

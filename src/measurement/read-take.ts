@@ -11,7 +11,10 @@ import type { Finding, TakeContext } from './checks/take-context.ts';
 import { withDriftFromRepeats } from './drift-from-repeats.ts';
 import { impulseAtRate } from './impulse-at-rate.ts';
 import { levelCorrectionDb } from './level-correction.ts';
-import { noiseDensity, type Stretch } from './noise-density.ts';
+import { type Located, locateTrack } from './locate-track.ts';
+import { againstReference, referenceReading } from './loop-back.ts';
+import { type NoiseDensity, noiseDensity, type Stretch } from './noise-density.ts';
+import { noiseDuringDb } from './noise-during.ts';
 import { noiseReading } from './noise-reading.ts';
 import { problemFrom } from './permissions.ts';
 import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from './reading.ts';
@@ -30,6 +33,8 @@ export class ReadingCancelled extends Error {
   }
 }
 
+/** Differences below this are the chance of a short stretch, dB. */
+const LOUDER_DB = 3;
 const SEARCH_S = { from: -0.012, to: 0.012 };
 /** A driver that ends this far under the markers' band is told from their driver by frequency alone. */
 const SPLIT_SHARE = 0.6;
@@ -61,7 +66,8 @@ export function readTake(
   const { located: found, survey } = chosenChannel(recording, track, options.input, (share) =>
     step(0.05 + 0.4 * share, 'looking for the track'),
   );
-  const located = found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track) : found;
+  const line = options.reference ? referenceLine(options.reference, track, found) : null;
+  const located = line ?? (found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track) : found);
   const events = located.how === 'nothing' ? [] : timedEvents(track, located);
   const quiet = quietStretches(events, recording.frames, recording.rateHz);
   const density = (stretch: Stretch | null): ReturnType<typeof noiseDensity> =>
@@ -76,8 +82,14 @@ export function readTake(
     quiet,
     noiseBefore: density(quiet.before),
     noiseAfter: density(quiet.after),
+    noiseDuringDb: null,
     stimulusHz: stimulusRange(track),
   };
+  const firstSweep = events.find(({ segment }) => segment.kind === 'sweep');
+  if (firstSweep && context.noiseBefore) {
+    const during = noiseDuringDb(recording, located.channel, firstSweep, context.noiseBefore);
+    context.noiseDuringDb = during?.changeDb ?? null;
+  }
   step(0.5, 'judging the recording');
   const findings = checkedRecording(context);
   if (located.how === 'nothing' && !findings.some(({ code }) => code === 'silent' || code === 'wrong-track')) {
@@ -91,6 +103,21 @@ export function readTake(
   reading.quality.verdict = verdictOf(reading.quality.problems, results.sweeps[0]?.reading.bandSnrDb ?? null);
   step(1, 'done');
   return { reading, impulse: reading.response && results.impulse ? results.impulse : null };
+}
+
+/** Longest way of the sound behind its electrical reference, s. */
+const REFERENCE_SEARCH_S = { from: -0.002, to: 0.04 };
+
+/** The time line of the electrical reference, laid over the take's own channel; null where it holds no track. */
+function referenceLine(
+  { recording, input }: NonNullable<ReadOptions['reference']>,
+  track: TrackDescription,
+  found: Located,
+): Located | null {
+  const line = locateTrack(recording, input, track);
+  if (line.how === 'nothing' || found.how === 'nothing') return null;
+  const steady = line.how === 'sweeps' ? withDriftFromRepeats(recording, line, track) : line;
+  return { ...steady, channel: found.channel };
 }
 
 function stimulusRange(track: TrackDescription): { low: number; high: number } {
@@ -129,6 +156,17 @@ function backgroundOf({ recording, channel, quiet, located, noiseBefore }: TakeC
   return noiseDensity(recording, channel, all, located.effectiveRateHz);
 }
 
+/** A background that is louder while the track plays is taken at that loudness. */
+function louder(noise: NoiseDensity | null, duringDb: number | null): NoiseDensity | null {
+  if (!noise || duringDb === null || duringDb < LOUDER_DB) return noise;
+  const factor = 10 ** (duringDb / 10);
+  return {
+    ...noise,
+    density: noise.density.map((value) => value * factor),
+    sum: noise.sum.map((value) => value * factor),
+  };
+}
+
 function readStimuli(
   context: TakeContext,
   options: ReadOptions,
@@ -138,7 +176,7 @@ function readStimuli(
 ): void {
   const { recording, channel, track, located, events } = context;
   const rateHz = located.effectiveRateHz;
-  const noise = backgroundOf(context);
+  const noise = louder(backgroundOf(context), context.noiseDuringDb);
   const recorded = recordedBandHz(context);
   const sweeps = events.filter(({ segment }) => segment.kind === 'sweep');
   const anchors = new Map<Side, Anchor | null>();
@@ -154,18 +192,21 @@ function readStimuli(
     const segment = event.segment as SweepSegment;
     const tailS = tailOf(event, events, recording, rateHz);
     const impulse = sweepImpulse(recording, channel, segment, event.start, rateHz, track.rateHz, tailS);
-    const { anchor, separate } = anchorOfSweep(segment.side, anchorFor);
-    const reading = sweepReading({
+    const loopBack = options.reference ? referenceReading(options.reference, context, event, tailS, noise) : null;
+    const { anchor, separate } = loopBack ? { anchor: null, separate: false } : anchorOfSweep(segment.side, anchorFor);
+    const heard = sweepReading({
       segment,
       impulse,
       noise,
       anchor,
-      expectArrivalS: options.expectArrivalS ?? SEARCH_S,
+      ...(loopBack ? { referenceS: loopBack.originS } : {}),
+      expectArrivalS: options.expectArrivalS ?? (loopBack ? REFERENCE_SEARCH_S : SEARCH_S),
       smoothOctaves: options.smoothOctaves ?? 1 / 12,
       bandHz: options.bandHz ?? null,
       correctionDb: levelCorrectionDb(options, segment.levelDbfs),
       recordedHz: recorded,
     });
+    const reading = loopBack ? againstReference(heard, loopBack) : heard;
     if (anchor && !separate) splitByFrequency(reading, anchor);
     if (anchor && separate) {
       const value = pathLikeness(impulse, anchor);
@@ -173,8 +214,11 @@ function readStimuli(
     }
     if (i === 0) {
       results.impulse = impulseAtRate(impulse, reading.originS, track.rateHz);
-      if (located.how === 'sweeps') results.startS = (located.offset + reading.originS * rateHz) / recording.rateHz;
+      const heardS = loopBack ? loopBack.originS : located.how === 'sweeps' ? reading.originS : null;
+      if (heardS !== null) results.startS = (located.offset + heardS * rateHz) / recording.rateHz;
     }
+    const moved = findings.find(({ code }) => code === 'agc')?.values?.changeDb ?? 0;
+    if (Math.abs(moved) > MOST_TILT_DB) tilted(reading);
     results.sweeps.push({ segment, startS: event.start / recording.rateHz, reading });
     onProgress((i + 1) / (events.length + 1));
   });
@@ -194,6 +238,19 @@ function readStimuli(
     const mixed = sideMixed(value, side, anchorSide);
     if (mixed) findings.push(mixed);
   }
+}
+
+/** A gain that moves by this much tilts the magnitude, and with it the phase that is expected of it. */
+const MOST_TILT_DB = 2;
+
+function tilted(reading: SweepReading): void {
+  reading.polarity = {
+    sign: 0,
+    confidence: 0,
+    reason: 'the recording gain moved and tilts what the sign is read from',
+  };
+  const tiltS = 0.1 / (reading.band.highHz ?? reading.measuredHz.high);
+  if (reading.arrivalSigmaS !== null) reading.arrivalSigmaS = Math.hypot(reading.arrivalSigmaS, tiltS);
 }
 
 /** Sound between a sweep's end and whatever follows, as far as the car decays and the recording goes, s. */

@@ -61,15 +61,16 @@ export function assembled(
     withheld,
   };
   const { quality } = reading;
-  const timed = !findings.some(({ code }) => code === 'gap' || code === 'wrong-track');
+  const untimed = findings.find(({ code }) => code === 'gap' || code === 'wrong-track');
+  const timed = untimed === undefined;
   if (located.driftPpm !== null && timed) {
     quality.driftPpm = located.driftPpm;
     if (located.driftSigmaPpm !== null) quality.driftSigmaPpm = located.driftSigmaPpm;
   } else {
     withheld.push({
       field: 'driftPpm',
-      code: timed ? 'no-reference' : 'gap',
-      message: timed ? 'nothing in this take repeats, so the two clocks cannot be compared' : 'samples are missing',
+      code: untimed?.code ?? 'no-reference',
+      message: untimed?.message ?? 'nothing in this take repeats, so the two clocks cannot be compared',
     });
   }
   if (results.startS !== null) quality.startS = results.startS;

@@ -1,4 +1,5 @@
 // The answer to "what is this take worth, and what did the car do": the form that `read` prints.
+import type { Recording } from '../signals/recording.ts';
 import type { Problem } from './problems.ts';
 
 /** Numbers over a rising frequency grid; null where nothing can be said. */
@@ -132,6 +133,11 @@ export interface ReadOptions {
   bandHz?: { low: number; high: number };
   /** Sound pressure level that full scale stands for, dB. */
   fullScaleSplDb?: number;
+  /**
+   * The source itself, recorded alongside by an electrical loop-back: same start and clock as the take. Times are then
+   * counted from it and its own response is taken out.
+   */
+  reference?: { recording: Recording; input: number };
   /** Microphone's deviation: measured minus true, dB over rising frequency. */
   microphone?: { fHz: number[]; deviationDb: number[] };
 }

@@ -26,6 +26,8 @@ export interface SweepQuestion {
   noise: NoiseDensity | null;
   /** The time reference; absent where the take has none for this side. */
   anchor: Anchor | null;
+  /** Time of the electrical reference re the sweep's own place, s; then the anchor is not asked. */
+  referenceS?: number;
   /** Arrival window against the reference, s. */
   expectArrivalS: { from: number; to: number };
   smoothOctaves: number;
@@ -72,9 +74,10 @@ const CLEAR_SNR = 30;
 
 export function sweepReading(question: SweepQuestion): SweepReading {
   const { impulse, noise } = question;
-  const peakS = question.anchor ? 0 : loudestS(impulse);
-  const anchorS = question.anchor ? anchorArrival(question.anchor).arrivalS : peakS;
-  const searchS = question.anchor
+  const peakS = question.anchor || question.referenceS !== undefined ? 0 : loudestS(impulse);
+  const anchorS = question.referenceS ?? (question.anchor ? anchorArrival(question.anchor).arrivalS : peakS);
+  const timed = question.anchor !== null || question.referenceS !== undefined;
+  const searchS = timed
     ? { from: anchorS + question.expectArrivalS.from, to: anchorS + question.expectArrivalS.to }
     : { from: peakS - 0.012, to: peakS + 0.012 };
   // First look: a window wide enough for any arrival in the search range finds the band.
@@ -226,6 +229,28 @@ function driverShapeDb(found: FoundBand, fallLowDb: number): (fHz: number) => nu
         : 0;
 }
 
+/** Octaves at the top of a wide band that time it; what lies below only needs a longer, more reverberant window. */
+const TIMING_OCTAVES = 3;
+
+/** The arrival of a wide-band driver, taken anew from its uppermost octaves when those speak more clearly. */
+function sharpened(
+  question: SweepQuestion,
+  found: FoundBand,
+  searchS: { from: number; to: number },
+  arrival: Arrival,
+): Arrival {
+  const { low, high } = found.measuredHz;
+  const upper = { low: high / 2 ** TIMING_OCTAVES, high };
+  if (arrival.atEdge || upper.low < 2 * low) return arrival;
+  const reachS = 1 / upper.low;
+  const near = {
+    from: Math.max(searchS.from, arrival.arrivalS - reachS),
+    to: Math.min(searchS.to, arrival.arrivalS + reachS),
+  };
+  const closer = twoLooks(question, upper, upper, near, driverShapeDb({ ...found, measuredHz: upper }, 0)).arrival;
+  return closer.coherence > arrival.coherence && !closer.atEdge ? closer : arrival;
+}
+
 /** The recorder's own band ends inside the driver's, or so close to it that its filter's delay reaches in. */
 function isCut({ recordedHz }: SweepQuestion, { passHz }: FoundBand): boolean {
   const { low = null, high = null } = recordedHz ?? {};
@@ -253,10 +278,11 @@ function soughtArrival(
   const flattest = looks.reduce((best, look) => (look.arrival.coherence > best.arrival.coherence ? look : best));
   const agreeing = looks.filter((look) => look.arrival.sign === flattest.arrival.sign);
   // The gentlest fall that agrees in sign comes nearest to what a cabin leaves (docs/accuracy.md).
-  const { arrival } = agreeing[0];
+  const arrival = sharpened(question, found, searchS, agreeing[0].arrival);
   const times = agreeing.map((look) => look.arrival.arrivalS);
   const spreadS = Math.max(...times) - Math.min(...times);
-  const signed = { ...flattest, certain: looks[1].arrival.sign === flattest.arrival.sign };
+  const rivals = looks.filter((look) => look.arrival.coherence > 0.9 * flattest.arrival.coherence);
+  const signed = { ...flattest, certain: rivals.every((look) => look.arrival.sign === flattest.arrival.sign) };
   const withheld = (code: string, message: string): Sought => ({
     arrival,
     signed,
@@ -268,12 +294,27 @@ function soughtArrival(
   if (isCut(question, found)) {
     return withheld('band-limited', 'the microphone’s path cuts into the driver’s band and delays what is left');
   }
-  if (!anchor) return withheld('no-reference', 'nothing in this take gives a time reference to measure against');
+  if (!anchor && question.referenceS === undefined)
+    return withheld('no-reference', 'nothing in this take gives a time reference to measure against');
   if (arrival.atEdge) {
     return withheld('outside-window', 'no arrival inside the time window searched; check the expected distance');
   }
+  if (!signed.certain) return withheld('ambiguous', 'what lies below the band decides, and it was not measured');
   if (arrival.coherence < LEAST_COHERENCE) {
     return withheld('ambiguous', 'reflections as loud as the direct sound: several arrivals fit equally well');
+  }
+  if (!anchor || question.referenceS !== undefined) {
+    const lateS = LATE_PERIODS / found.passHz.high;
+    const sigmaS = Math.hypot(
+      SIGMA_PERIODS / found.passHz.high,
+      0.25 * spreadS,
+      noiseSigmaS(found.snrDb, found.passHz),
+    );
+    return {
+      arrival,
+      signed,
+      answer: { arrivalS: arrival.arrivalS - lateS - anchorS, arrivalSigmaS: sigmaS, noArrival: null },
+    };
   }
   // Treble drivers share the markers' band: both are taken over it, and what the method gets wrong cancels.
   const common = {

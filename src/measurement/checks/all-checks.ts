@@ -33,9 +33,9 @@ export function checkedRecording(context: TakeContext): Finding[] {
     }
   }
   const findings = others.flatMap((check) => check(context) ?? []);
-  if (!findings.some(({ code }) => code === 'gated')) {
-    const hidden = suppressed(context);
-    if (hidden) findings.push(hidden);
-  }
+  // A gate explains a background that comes and goes.
+  if (findings.some(({ code }) => code === 'gated')) return findings.filter(({ code }) => code !== 'noise-changed');
+  const hidden = suppressed(context);
+  if (hidden) findings.push(hidden);
   return findings;
 }

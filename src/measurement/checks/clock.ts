@@ -66,7 +66,7 @@ export const zeroFilled: Check = (context) => {
   const { survey, recording } = context;
   const side = Math.round(0.005 * recording.rateHz);
   // Between sounds of a few steps no two milliseconds of exact silence fit by chance.
-  const loud = 8 * (recording.stepSize || 2 ** -20);
+  const loud = 2 * (recording.stepSize || 2 ** -20);
   const runs = survey.deadRuns.filter(({ start, length, value }) => {
     if (length > 0.2 * recording.rateHz || Math.abs(value) > 0.9 * survey.peak) return false;
     // Between the events silence is no loss; there it is a gate's doing.

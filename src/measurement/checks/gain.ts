@@ -75,6 +75,8 @@ export function backgroundChangeDb(before: NoiseDensity, after: NoiseDensity): n
 }
 
 const HUSHED_TOTAL_S = 0.05;
+/** Root mean square of a shut gate: dither and no more. */
+const SHUT_STEPS = 2;
 const GATED_DB = 10;
 
 /** Sound cut to nothing between the events, or a background that sinks behind loud ones. */
@@ -94,6 +96,18 @@ export const gated: Check = (context) => {
       mend,
       atS: cut[0].start / recording.rateHz,
       values: { hushedS: totalS },
+    };
+  }
+  const { quiet, noiseDuringDb } = context;
+  const step = recording.stepSize > 0 ? recording.stepSize : 2 ** -20;
+  const before = quiet.before ? rmsOf(context, quiet.before.start, Math.min(quiet.before.length, 1 << 17)) : null;
+  // A background that is only there while something plays: the gate opens for the track and closes behind it.
+  if (before !== null && before < SHUT_STEPS * step && noiseDuringDb !== null && noiseDuringDb > GATED_DB) {
+    return {
+      code: 'gated',
+      message: `The background is ${noiseDuringDb.toFixed(0)} dB louder while the track plays than between: a gate opens and shuts.`,
+      mend,
+      values: { changeDb: noiseDuringDb },
     };
   }
   return null;
@@ -118,7 +132,7 @@ const CHANGED_DB = 3;
 
 /** The background after the track is not the one before it, or sinks already before the track begins. */
 export const noiseChanged: Check = (context) => {
-  const { noiseBefore, noiseAfter, quiet, recording, channel, located } = context;
+  const { noiseBefore, noiseAfter, noiseDuringDb, quiet, recording, channel, located } = context;
   const mend = 'Repeat the take when nothing passes by and no fan or engine starts.';
   const after = noiseBefore && noiseAfter ? backgroundChangeDb(noiseBefore, noiseAfter) : 0;
   if (Math.abs(after) > CHANGED_DB) {
@@ -127,6 +141,14 @@ export const noiseChanged: Check = (context) => {
       message: `The background is ${Math.abs(after).toFixed(0)} dB ${after > 0 ? 'louder' : 'quieter'} after the track than before it.`,
       mend,
       values: { changeDb: after },
+    };
+  }
+  if (noiseDuringDb !== null && noiseDuringDb > 2 * CHANGED_DB) {
+    return {
+      code: 'noise-changed',
+      message: `The background is ${noiseDuringDb.toFixed(0)} dB louder while the sweep plays than before it.`,
+      mend,
+      values: { changeDb: noiseDuringDb },
     };
   }
   if (!quiet.before || quiet.before.length < 0.6 * recording.rateHz) return null;

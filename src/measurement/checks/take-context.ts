@@ -17,6 +17,8 @@ export interface TakeContext {
   quiet: QuietStretches;
   noiseBefore: NoiseDensity | null;
   noiseAfter: NoiseDensity | null;
+  /** Background during the first sweep over that before the track, dB; null where it cannot be told. */
+  noiseDuringDb: number | null;
   /** Least and greatest frequency that the track's stimuli cover, Hz. */
   stimulusHz: { low: number; high: number };
 }
