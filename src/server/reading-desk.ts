@@ -8,8 +8,8 @@ import { keptTrack } from '../store/keep-files.ts';
 import { sha256, type Workshop } from '../store/workshop.ts';
 import type { ReadingState } from './api/readings.ts';
 import type { CacheFolder } from './cache-folder.ts';
-import { cancelledIssue, type ReadOutcome } from './reading-tasks.ts';
 import type { RunningTask, TaskRunner } from './task-runner.ts';
+import { cancelledIssue, type ReadOutcome } from './worker-messages.ts';
 
 export interface ReadingRequest {
   recording: string;

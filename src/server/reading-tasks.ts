@@ -1,42 +1,12 @@
 // What is computed away from the server's own thread: readings of takes, and the sound of tracks.
 import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
-import { failure, type Issue, type Result, success } from '../base/result.ts';
+import { failure, type Result, success } from '../base/result.ts';
 import { ReadingCancelled, readTake } from '../measurement/read-take.ts';
-import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from '../measurement/reading.ts';
-import type { TrackDescription } from '../signals/track.ts';
+import type { ReadControl } from '../measurement/reading.ts';
 import { readWav } from '../signals/wav/read-wav.ts';
 import { fileSource } from '../store/file-source.ts';
 import { trackSound } from '../store/track-sound.ts';
-
-export interface ReadTask {
-  kind: 'read';
-  recordingPath: string;
-  track: TrackDescription;
-  options: ReadOptions;
-}
-
-export interface RenderTask {
-  kind: 'render';
-  track: TrackDescription;
-  /** Where the WAV file is to stand; it is there whole or not at all. */
-  path: string;
-}
-
-export type Task = ReadTask | RenderTask;
-
-export interface ReadOutcome {
-  reading: Reading;
-  impulse: ImpulseResponse | null;
-}
-
-/** Null for a track that was rendered. */
-export type TaskOutcome = ReadOutcome | null;
-
-export const cancelledIssue: Issue = {
-  code: 'reading-cancelled',
-  message: 'The reading was stopped.',
-  mend: 'Start it again; nothing is lost.',
-};
+import { cancelledIssue, type ReadTask, type RenderTask, type Task, type TaskOutcome } from './worker-messages.ts';
 
 /** Does a task where it is called, with progress and a way to stop it. */
 export function performTask(task: Task, control: ReadControl): Result<TaskOutcome> {

@@ -2,8 +2,8 @@
 import type { Worker } from 'node:worker_threads';
 import { failure, type Result, success } from '../base/result.ts';
 import { asStoreFailure } from '../store/failure.ts';
-import { cancelledIssue, type Task, type TaskOutcome } from './reading-tasks.ts';
 import type { TaskMessage, WorkerMessage } from './worker-messages.ts';
+import { cancelledIssue, type Task, type TaskOutcome } from './worker-messages.ts';
 
 export interface RunningTask {
   /** Rejected when the worker broke down. */
