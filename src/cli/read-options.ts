@@ -25,6 +25,17 @@ export const readOptionList: CommandOption[] = [
     meaning: 'the input to read, counted from 1',
     default: 'the one that hears the track best',
   },
+  {
+    name: 'reference',
+    value: 'FILE.wav',
+    meaning: 'the source itself, recorded alongside by a loop-back: times count from it, its response is taken out',
+  },
+  {
+    name: 'reference-input',
+    value: 'N',
+    meaning: 'the input with the loop-back, of that file or else of the recording itself, counted from 1',
+    default: '1 of the file',
+  },
   { name: 'smooth', value: '1/N|none', meaning: 'smoothing of the levels in octaves', default: '1/12' },
   { name: 'band', value: 'LOW-HIGH', meaning: 'the band to read in, Hz', default: 'the one that is found' },
   { name: 'spl', value: 'DB', meaning: 'the sound pressure level that full scale stands for, dB' },

@@ -322,22 +322,22 @@ function soughtArrival(
     high: Math.min(found.measuredHz.high, anchor.bandHz.high),
   };
   let driver = arrival;
-  let reference = anchorS;
+  let reference = anchorArrival(anchor);
   // The method is late by a few hundredths of a period of the band's upper end (docs/accuracy.md); that much is taken off.
   let lateS = LATE_PERIODS / found.passHz.high;
   let sigmaS = SIGMA_PERIODS / found.passHz.high;
   if (Math.log2(common.high / common.low) >= 0.9) {
     const shape = anchorShapeDb(anchor);
     driver = twoLooks(question, common, common, searchS, shape).arrival;
-    reference = anchorArrival(anchor, common).arrivalS;
-    sigmaS = Math.hypot(0.02 / common.high, doubtS(driver), doubtS(anchorArrival(anchor, common)));
+    reference = anchorArrival(anchor, common);
+    sigmaS = Math.hypot(0.02 / common.high, doubtS(driver), doubtS(reference));
     lateS = 0;
   } else sigmaS = Math.hypot(sigmaS, 0.00002, 0.25 * spreadS);
   const timing = Math.hypot(sigmaS, noiseSigmaS(found.snrDb, found.passHz), noiseSigmaS(anchor.snrDb, anchor.bandHz));
   return {
     arrival: { ...arrival, arrivalS: driver.arrivalS },
     signed,
-    answer: { arrivalS: driver.arrivalS - lateS - reference, arrivalSigmaS: timing, noArrival: null },
+    answer: { arrivalS: driver.arrivalS - lateS - reference.arrivalS, arrivalSigmaS: timing, noArrival: null },
   };
 }
 
@@ -349,6 +349,15 @@ const CLEAR_COHERENCE = 0.75;
 function doubtS({ rivalry, rivalAfterS, coherence }: Arrival): number {
   const later = rivalry > 1.05 ? 0.5 * rivalAfterS : 0;
   return Math.max(later, BLUR_S * Math.max(0, 1 - coherence / CLEAR_COHERENCE));
+}
+
+/** Markers this faint may be timed by the wrong half period of their carrier. */
+const FAINT_SNR_DB = 13;
+const SLIP_AMBIGUITY = 0.86;
+
+function slipS({ ambiguity }: Arrival, anchor: Anchor): number {
+  const halfPeriodS = 0.5 / Math.sqrt(anchor.bandHz.low * anchor.bandHz.high);
+  return ambiguity > SLIP_AMBIGUITY || anchor.snrDb < FAINT_SNR_DB ? halfPeriodS : 0;
 }
 
 /** Timing error from noise alone: the bound for a band-limited pulse, at its signal to noise. */

@@ -5,6 +5,7 @@ import { readTake } from '../../measurement/read-take.ts';
 import type { ImpulseResponse, Reading, ReadOptions } from '../../measurement/reading.ts';
 import { writeWav } from '../../signals/wav/write-wav.ts';
 import type { Command, CommandContext, CommandOutcome } from '../command.ts';
+import { numberValue } from '../option-values.ts';
 import type { TextStyle } from '../output.ts';
 import { readOptionList, readOptionsFrom } from '../read-options.ts';
 import { readingCsv } from '../reading-csv.ts';
@@ -64,6 +65,27 @@ function withCalibration(options: ReadOptions, file: string | undefined): Result
   return failure(
     ...microphone.issues.map((issue) => ({ ...issue, where: [file, issue.where].filter(Boolean).join(', ') })),
   );
+}
+
+/** The loop-back that the call names: a file of its own, or another input of the take. */
+function referenceOf(
+  given: CommandContext['given'],
+  take: OpenWav,
+): Result<{ wav: OpenWav; own: boolean; input: number } | null> {
+  const file = given('reference');
+  const text = given('reference-input');
+  if (file === undefined && text === undefined) return success(null);
+  const input =
+    text === undefined ? success(1) : numberValue('reference-input', text, { min: 1, max: 64, whole: true });
+  if (!input.ok) return input;
+  const wav = file === undefined ? success(take) : openWavFile(file);
+  if (!wav.ok) return wav;
+  if (input.value <= wav.value.recording.channels) {
+    return success({ wav: wav.value, own: file !== undefined, input: input.value - 1 });
+  }
+  if (file !== undefined) wav.value.close();
+  const message = `There is no input ${input.value} to take the loop-back from.`;
+  return failure({ code: 'no-such-input', message, where: '--reference-input', mend: 'Give an input that is there.' });
 }
 
 /** An input that the recording does not have. */
@@ -141,12 +163,22 @@ function run(context: CommandContext): CommandOutcome {
   const track = readTrackFile(files.value.track);
   const options = withCalibration(values.value, given('mic-calibration'));
   const take = openWavFile(files.value.take);
+  const opened: OpenWav[] = [];
   try {
     const badFiles = [take, track, options].flatMap((part) => (part.ok ? [] : part.issues));
     if (!track.ok || !options.ok || !take.ok) return { status: 2, issues: badFiles };
     const { options: wanted, notes } = options.value;
     const noInput = inputIssue(wanted, take.value, files.value.take);
     if (noInput.length > 0) return { status: 2, issues: noInput };
+    const reference = referenceOf(given, take.value);
+    if (!reference.ok) return { status: 2, issues: reference.issues };
+    if (reference.value) {
+      const { wav, input } = reference.value;
+      wanted.reference = { recording: wav.recording, input };
+      // Where both lie in one file, the microphone is the other input.
+      if (!reference.value.own && wanted.input === undefined) wanted.input = input === 0 ? 1 : 0;
+      if (reference.value.own) opened.push(wav);
+    }
     const { reading, impulse } = readTake(take.value.recording, track.value, wanted, { onProgress });
     const written = writeResults(given, reading, impulse);
     return written.ok
@@ -154,6 +186,7 @@ function run(context: CommandContext): CommandOutcome {
       : { status: 2, issues: written.issues };
   } finally {
     if (take.ok) take.value.close();
+    for (const wav of opened) wav.close();
   }
 }
 
