@@ -63,6 +63,7 @@ export interface SweepReading {
 const VALID_SNR = 10;
 const SHOWN_SNR = 2;
 const ARRIVAL_SNR_DB = 15;
+const LEAST_ANCHOR_SNR_DB = 8;
 const MOST_AMBIGUITY = 0.8;
 const MOST_RIVALRY = 1.6;
 const LEAST_COHERENCE = 0.45;
@@ -316,13 +317,20 @@ function soughtArrival(
       answer: { arrivalS: arrival.arrivalS - lateS - anchorS, arrivalSigmaS: sigmaS, noArrival: null },
     };
   }
+  const heard = anchorArrival(anchor);
+  if (anchor.snrDb < LEAST_ANCHOR_SNR_DB || heard.atEdge || heard.coherence < LEAST_COHERENCE) {
+    return withheld(
+      'low-snr',
+      `the markers stand only ${anchor.snrDb.toFixed(0)} dB over the background, too faint to time by`,
+    );
+  }
   // Treble drivers share the markers' band: both are taken over it, and what the method gets wrong cancels.
   const common = {
     low: Math.max(found.measuredHz.low, anchor.bandHz.low),
     high: Math.min(found.measuredHz.high, anchor.bandHz.high),
   };
   let driver = arrival;
-  let reference = anchorArrival(anchor);
+  let reference = heard;
   // The method is late by a few hundredths of a period of the band's upper end (docs/accuracy.md); that much is taken off.
   let lateS = LATE_PERIODS / found.passHz.high;
   let sigmaS = SIGMA_PERIODS / found.passHz.high;
