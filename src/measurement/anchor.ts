@@ -7,7 +7,7 @@ import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
 import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
 import type { Located } from './locate-track.ts';
-import { windowValue } from './sweep-impulse.ts';
+import { type TimeWindow, windowValue } from './sweep-impulse.ts';
 
 /** Impulse response of the driver that plays the markers of one side. */
 export interface Anchor {
@@ -126,13 +126,12 @@ const REACH_S = 0.004;
 const DIRECT_S = 0.005;
 
 /** The anchor's impulse response without the room: soft window from before the search range to 5 ms after zero. */
-function directSound(anchor: Pick<Anchor, 'samples' | 'rateHz' | 'zeroIndex'>): {
-  samples: Float64Array;
-  windowEnergy: number;
-} {
+function directSound(
+  anchor: Pick<Anchor, 'samples' | 'rateHz' | 'zeroIndex'>,
+  window: TimeWindow = { fromS: -REACH_S - 0.002, toS: DIRECT_S, riseS: 0.001, fallS: 0.6 * DIRECT_S },
+): { samples: Float64Array; windowEnergy: number } {
   const samples = new Float64Array(anchor.samples.length);
   let windowEnergy = 0;
-  const window = { fromS: -REACH_S - 0.002, toS: DIRECT_S, riseS: 0.001, fallS: 0.6 * DIRECT_S };
   for (let i = 0; i < samples.length; i++) {
     const weight = windowValue(window, (i - anchor.zeroIndex) / anchor.rateHz);
     samples[i] = weight * anchor.samples[i];
@@ -141,10 +140,28 @@ function directSound(anchor: Pick<Anchor, 'samples' | 'rateHz' | 'zeroIndex'>): 
   return { samples, windowEnergy };
 }
 
-/** Arrival of the anchor's direct sound re `Located.offset`, over the markers' band or the part of it given. */
+/**
+ * Arrival of the anchor's direct sound re `Located.offset`, over the markers' band or the part of it given.
+ *
+ * Found in a wide window, then taken again through one that lets 4 ms of noise in: with more, whitened noise makes the
+ * neighbouring half period of the carrier look as good as the right one.
+ */
 export function anchorArrival(anchor: Anchor, bandHz: { low: number; high: number } = anchor.bandHz): Arrival {
-  const windowS = { from: -REACH_S, to: 0.6 * DIRECT_S };
-  const { samples, windowEnergy } = directSound(anchor);
+  const wide = lookAt(anchor, bandHz, { from: -REACH_S, to: 0.6 * DIRECT_S }, undefined);
+  if (wide.atEdge) return wide;
+  const at = wide.arrivalS;
+  const near = { fromS: at - 0.001, toS: at + 0.003, riseS: 0.0005, fallS: 0.002 };
+  const close = lookAt(anchor, bandHz, { from: at - 0.0005, to: at + 0.0005 }, near);
+  return { ...close, rivalry: wide.rivalry, rivalAfterS: wide.rivalAfterS };
+}
+
+function lookAt(
+  anchor: Anchor,
+  bandHz: { low: number; high: number },
+  windowS: { from: number; to: number },
+  window: TimeWindow | undefined,
+): Arrival {
+  const { samples, windowEnergy } = directSound(anchor, window);
   const white = whitenedResponse(samples, {
     rateHz: anchor.rateHz,
     zeroIndex: anchor.zeroIndex,

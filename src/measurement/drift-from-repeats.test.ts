@@ -77,7 +77,7 @@ describe('a sweep that is played twice tells the clock', () => {
     const found = withDriftFromRepeats(recorded(twice, ppm), located(), twice);
     expect(Math.abs((found.driftPpm as number) - ppm)).toBeLessThan(found.driftSigmaPpm as number);
     expect(found.driftSigmaPpm).toBeCloseTo(1.36, 2);
-    expect(found.slope).toBeCloseTo(1 + ppm * 1e-6, 6);
+    expect((found.slope - 1) * 1e6).toBeCloseTo(found.driftPpm as number, 6);
     expect(found.effectiveRateHz).toBeCloseTo(RATE_HZ * found.slope, 9);
     // The line turns about the first sweep: that one stays where it was found.
     expect(found.slope * 3200 + found.offset).toBeCloseTo(START + 3200, 6);

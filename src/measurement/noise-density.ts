@@ -1,5 +1,5 @@
 // The background's power density, from the stretches of a recording in which the track is silent.
-import { powerOfTwoFrom, realFft } from '../signals/fft.ts';
+import { powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 
 /** A stretch of the recording, in its own samples. */
@@ -40,13 +40,9 @@ export function noiseDensity(
   let size = powerOfTwoFrom(LONGEST_BLOCK_S * rateHz);
   while (size > longest) size /= 2;
   const density = new Float64Array(size / 2 + 1);
-  const window = new Float64Array(size);
-  let power = 0;
-  for (let n = 0; n < size; n++) {
-    window[n] = 0.5 - 0.5 * Math.cos((2 * Math.PI * (n + 0.5)) / size);
-    power += window[n] * window[n];
-  }
+  const window = hannWindow(size);
   const block = new Float64Array(size);
+  const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
   let blocks = 0;
   let seconds = 0;
   for (const stretch of stretches) {
@@ -56,22 +52,44 @@ export function noiseDensity(
     const step = count > 1 ? (stretch.length - size) / (count - 1) : 0;
     for (let i = 0; i < count; i++) {
       recording.readChannel(channel, stretch.start + Math.floor(i * step), size, block);
-      let mean = 0;
-      for (let n = 0; n < size; n++) mean += block[n];
-      mean /= size;
-      for (let n = 0; n < size; n++) block[n] = (block[n] - mean) * window[n];
-      const { re, im } = realFft(block);
-      for (let k = 0; k < density.length; k++) density[k] += re[k] * re[k] + im[k] * im[k];
+      windowAboutMean(block, window);
+      addPower(realFft(block, size, spectrum), density);
       blocks++;
     }
   }
   if (blocks === 0) return null;
-  const sum = new Float64Array(density.length + 1);
-  for (let k = 0; k < density.length; k++) {
-    density[k] /= blocks * power * rateHz;
-    sum[k + 1] = sum[k] + density[k];
-  }
-  return { rateHz, size, density, sum, durationS: seconds };
+  const scale = 1 / (blocks * powerOf(window) * rateHz);
+  for (let k = 0; k < density.length; k++) density[k] *= scale;
+  return { rateHz, size, density, sum: runningSum(density), durationS: seconds };
+}
+
+function hannWindow(size: number): Float64Array {
+  const window = new Float64Array(size);
+  for (let n = 0; n < size; n++) window[n] = 0.5 - 0.5 * Math.cos((2 * Math.PI * (n + 0.5)) / size);
+  return window;
+}
+
+function powerOf(samples: Float64Array): number {
+  let power = 0;
+  for (let n = 0; n < samples.length; n++) power += samples[n] * samples[n];
+  return power;
+}
+
+function windowAboutMean(block: Float64Array, window: Float64Array): void {
+  let mean = 0;
+  for (let n = 0; n < block.length; n++) mean += block[n];
+  mean /= block.length;
+  for (let n = 0; n < block.length; n++) block[n] = (block[n] - mean) * window[n];
+}
+
+function addPower({ re, im }: Spectrum, sum: Float64Array): void {
+  for (let k = 0; k < sum.length; k++) sum[k] += re[k] * re[k] + im[k] * im[k];
+}
+
+function runningSum(values: Float64Array): Float64Array {
+  const sum = new Float64Array(values.length + 1);
+  for (let k = 0; k < values.length; k++) sum[k + 1] = sum[k] + values[k];
+  return sum;
 }
 
 /** Mean density between two frequencies, (full scale)^2 per Hz; bins shared at the ends, one bin's width at least. */

@@ -300,9 +300,9 @@ function leftMinusRight(results: TakeResults, anchorFor: (side: Side) => Anchor 
   if (!leftAnchor || !rightAnchor) return null;
   const one = anchorArrival(leftAnchor);
   const other = anchorArrival(rightAnchor);
-  // Ten dB through the direct sound's window keep the right period of the carrier.
+  // Twenty dB through the direct sound's window keep the right period of the carrier.
   const snrDb = Math.min(leftAnchor.snrDb, rightAnchor.snrDb);
-  if (snrDb < 10 || one.coherence < 0.45 || other.coherence < 0.45) return null;
+  if (snrDb < 20 || one.coherence < 0.45 || other.coherence < 0.45) return null;
   const noiseS = 1 / (2 * Math.PI * leftAnchor.bandHz.high * Math.sqrt(10 ** (snrDb / 10)));
   return { valueS: one.arrivalS - other.arrivalS, sigmaS: Math.hypot(0.000003, noiseS / 3) };
 }

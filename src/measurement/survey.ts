@@ -35,91 +35,140 @@ const MOST_LISTED = 4096;
 export function survey(recording: Recording, channel: number): Survey {
   const { rateHz, frames } = recording;
   const blockFrames = Math.max(1, Math.round(BLOCK_S * rateHz));
-  const deadFrames = Math.max(8, Math.round(DEAD_S * rateHz));
+  const chunk = new Float64Array(blockFrames * Math.ceil(CHUNK_FRAMES / blockFrames));
   const blockPower = new Float64Array(Math.floor(frames / blockFrames));
-  const chunk = new Float64Array(CHUNK_FRAMES);
-  const tops = [new TopRuns(), new TopRuns()];
-  const deadRuns: Survey['deadRuns'] = [];
+  const tops = new TopRuns(1);
+  const bottoms = new TopRuns(-1);
+  const still = new StillRuns(Math.max(8, Math.round(DEAD_S * rateHz)), Math.round(HUSHED_S * rateHz));
+  const moments: Moments = { sum: 0, square: 0, most: 0, least: 0 };
   let sum = 0;
   let square = 0;
-  let peak = 0;
-  let runValue = Number.NaN;
-  let runStart = 0;
-  const endRun = (at: number): void => {
-    if (at - runStart >= deadFrames && deadRuns.length < MOST_LISTED) {
-      deadRuns.push({ start: runStart, length: at - runStart, value: runValue });
-    }
-  };
-  const hushedFrames = Math.round(HUSHED_S * rateHz);
-  const hushedRuns: FlatTop[] = [];
-  let hushStart = 0;
-  const endHush = (at: number): void => {
-    if (at - hushStart >= hushedFrames && hushedRuns.length < MOST_LISTED) {
-      hushedRuns.push({ start: hushStart, length: at - hushStart });
-    }
-  };
-  let block = 0;
-  let blockSum = 0;
-  for (let start = 0; start < frames; start += CHUNK_FRAMES) {
-    const length = Math.min(CHUNK_FRAMES, frames - start);
+  let most = 0;
+  let least = 0;
+  for (let start = 0; start < frames; start += chunk.length) {
+    const length = Math.min(chunk.length, frames - start);
     recording.readChannel(channel, start, length, chunk);
-    for (let i = 0; i < length; i++) {
-      const x = chunk[i];
-      sum += x;
-      const power = x * x;
-      square += power;
-      const size = x < 0 ? -x : x;
-      if (size > peak) peak = size;
-      if (x !== 0) {
-        endHush(start + i);
-        hushStart = start + i + 1;
-      }
-      if (x !== runValue) {
-        endRun(start + i);
-        runValue = x;
-        runStart = start + i;
-      }
-      tops[0].take(x, start + i);
-      tops[1].take(-x, start + i);
-      blockSum += power;
-      if (++block === blockFrames) {
-        const index = Math.floor((start + i) / blockFrames);
-        if (index < blockPower.length) blockPower[index] = blockSum / blockFrames;
-        block = 0;
-        blockSum = 0;
-      }
+    for (let from = 0; from < length; from += blockFrames) {
+      const to = Math.min(length, from + blockFrames);
+      takeMoments(chunk, from, to, moments);
+      sum += moments.sum;
+      square += moments.square;
+      most = Math.max(most, moments.most);
+      least = Math.min(least, moments.least);
+      still.take(chunk, from, to, start);
+      tops.take(chunk, from, to, start, moments.most);
+      bottoms.take(chunk, from, to, start, -moments.least);
+      const block = Math.floor((start + from) / blockFrames);
+      if (block < blockPower.length) blockPower[block] = moments.square / blockFrames;
     }
   }
-  endRun(frames);
-  endHush(frames);
-  const highest = Math.max(tops[0].extreme, tops[1].extreme);
-  const flatTops = tops
+  still.end(frames);
+  const highest = Math.max(tops.extreme, bottoms.extreme);
+  const flatTops = [tops, bottoms]
     .flatMap((side) => (side.extreme > 0.9 * highest ? side.runs : []))
     .sort((a, b) => a.start - b.start);
   let notFinite = 0;
   if (recording.notFinite) notFinite = recording.notFinite(channel, 0, frames);
   return {
-    peak,
+    peak: Math.max(most, -least),
     mean: frames > 0 ? sum / frames : 0,
     rms: frames > 0 ? Math.sqrt(square / frames) : 0,
     flatTops,
-    deadRuns,
-    hushedRuns,
+    deadRuns: still.deadRuns,
+    hushedRuns: still.hushedRuns,
     blockPower,
     blockFrames,
     notFinite,
   };
 }
 
-/** Collects runs at the largest value seen so far; a clearly larger value starts afresh. */
+interface Moments {
+  sum: number;
+  square: number;
+  most: number;
+  least: number;
+}
+
+function takeMoments(samples: Float64Array, from: number, to: number, into: Moments): void {
+  let sum = 0;
+  let square = 0;
+  let most = 0;
+  let least = 0;
+  for (let i = from; i < to; i++) {
+    const x = samples[i];
+    sum += x;
+    square += x * x;
+    if (x > most) most = x;
+    if (x < least) least = x;
+  }
+  into.sum = sum;
+  into.square = square;
+  into.most = most;
+  into.least = least;
+}
+
+/** Collects runs of one and the same value. */
+class StillRuns {
+  deadRuns: Survey['deadRuns'] = [];
+  hushedRuns: FlatTop[] = [];
+  private value = Number.NaN;
+  private start = 0;
+  private readonly deadFrames: number;
+  private readonly hushedFrames: number;
+
+  constructor(deadFrames: number, hushedFrames: number) {
+    this.deadFrames = deadFrames;
+    this.hushedFrames = hushedFrames;
+  }
+
+  /** Samples `from` .. `to - 1` of a piece whose first one is sample `pieceStart` of the recording. */
+  take(samples: Float64Array, from: number, to: number, pieceStart: number): void {
+    let { value, start } = this;
+    for (let i = from; i < to; i++) {
+      const x = samples[i];
+      if (x === value) continue;
+      const at = pieceStart + i;
+      if (at - start >= this.deadFrames) this.note(start, at - start, value);
+      value = x;
+      start = at;
+    }
+    this.value = value;
+    this.start = start;
+  }
+
+  end(frames: number): void {
+    if (frames - this.start >= this.deadFrames) this.note(this.start, frames - this.start, this.value);
+  }
+
+  private note(start: number, length: number, value: number): void {
+    if (this.deadRuns.length < MOST_LISTED) this.deadRuns.push({ start, length, value });
+    if (value === 0 && length >= this.hushedFrames && this.hushedRuns.length < MOST_LISTED) {
+      this.hushedRuns.push({ start, length });
+    }
+  }
+}
+
+/** Collects runs at the largest value seen so far on one side; a clearly larger value starts afresh. */
 class TopRuns {
   extreme = 0;
   runs: FlatTop[] = [];
   private start = -1;
   private before = 0;
   private previous = 0;
+  private readonly sign: 1 | -1;
 
-  take(x: number, at: number): void {
+  constructor(sign: 1 | -1) {
+    this.sign = sign;
+  }
+
+  /** @param most  the largest value among them on this side: most pieces hold nothing near the top and are passed over */
+  take(samples: Float64Array, from: number, to: number, pieceStart: number, most: number): void {
+    if (this.start >= 0 || most >= this.extreme - AT_EXTREME) {
+      for (let i = from; i < to; i++) this.takeOne(this.sign * samples[i], pieceStart + i);
+    } else if (to > from) this.previous = this.sign * samples[to - 1];
+  }
+
+  private takeOne(x: number, at: number): void {
     if (x > this.extreme + AT_EXTREME) {
       this.runs = [];
       this.extreme = x;

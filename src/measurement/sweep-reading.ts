@@ -63,7 +63,7 @@ export interface SweepReading {
 const VALID_SNR = 10;
 const SHOWN_SNR = 2;
 const ARRIVAL_SNR_DB = 15;
-const LEAST_ANCHOR_SNR_DB = 8;
+const LEAST_ANCHOR_SNR_DB = 20;
 const MOST_AMBIGUITY = 0.8;
 const MOST_RIVALRY = 1.6;
 const LEAST_COHERENCE = 0.45;
@@ -341,7 +341,14 @@ function soughtArrival(
     sigmaS = Math.hypot(0.02 / common.high, doubtS(driver), doubtS(reference));
     lateS = 0;
   } else sigmaS = Math.hypot(sigmaS, 0.00002, 0.25 * spreadS);
-  const timing = Math.hypot(sigmaS, noiseSigmaS(found.snrDb, found.passHz), noiseSigmaS(anchor.snrDb, anchor.bandHz));
+  const timing = Math.hypot(
+    sigmaS,
+    // A louder reflection may hide an earlier sound still.
+    arrival.rivalry > 1 ? 0.3 * arrival.rivalAfterS : 0,
+    slipS(reference, anchor),
+    noiseSigmaS(found.snrDb, found.passHz),
+    noiseSigmaS(anchor.snrDb, anchor.bandHz),
+  );
   return {
     arrival: { ...arrival, arrivalS: driver.arrivalS },
     signed,
@@ -360,7 +367,7 @@ function doubtS({ rivalry, rivalAfterS, coherence }: Arrival): number {
 }
 
 /** Markers this faint may be timed by the wrong half period of their carrier. */
-const FAINT_SNR_DB = 13;
+const FAINT_SNR_DB = 30;
 const SLIP_AMBIGUITY = 0.86;
 
 function slipS({ ambiguity }: Arrival, anchor: Anchor): number {
