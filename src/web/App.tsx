@@ -2,8 +2,10 @@
 import { useEffect } from 'react';
 import { Bench } from './bench/Bench.tsx';
 import { JobCard } from './job-card/JobCard.tsx';
+import { sendKept, startOutbox } from './keep/outbox.ts';
 import { NewJob } from './new-job/NewJob.tsx';
 import { Patterns } from './parts/Patterns.tsx';
+import { ReadingScreen } from './reading/ReadingScreen.tsx';
 import type { Route } from './route.ts';
 import { useRoute } from './router.ts';
 import { KeysHelp } from './shell/KeysHelp.tsx';
@@ -12,6 +14,7 @@ import { refresh } from './shop/resource.ts';
 import { noteAnswer, noteAway } from './shop/saved-status.ts';
 import { useShop } from './shop/shop-context.ts';
 import { jobResource } from './shop/use-job.ts';
+import { TakeScreen } from './take/TakeScreen.tsx';
 import { UnknownPage } from './UnknownPage.tsx';
 
 function Screen({ route }: { route: Route }) {
@@ -22,6 +25,10 @@ function Screen({ route }: { route: Route }) {
       return <NewJob />;
     case 'job':
       return <JobCard id={route.job} key={route.job} />;
+    case 'take':
+      return <TakeScreen id={route.job} place={route.place} key={route.job} />;
+    case 'reading':
+      return <ReadingScreen job={route.job} take={route.take} key={route.take} />;
     default:
       return <UnknownPage />;
   }
@@ -31,11 +38,13 @@ export function App() {
   const { api } = useShop();
   const route = useRoute();
   useEffect(listenForKeys, []);
+  useEffect(() => startOutbox(api), [api]);
   useEffect(
     () =>
       api.onChange((change) => {
         if (change === 'away') return noteAway();
         noteAnswer();
+        void sendKept(api);
         if (change === 'back') return refresh('');
         refresh('jobs');
         refresh(jobResource(change.job));

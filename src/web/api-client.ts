@@ -48,6 +48,7 @@ export interface ShopApi {
   importJob(archive: Blob): Promise<Imported>;
   keepRecording(wav: Blob): Promise<StoredRecording>;
   keepTrack(track: TrackDescription): Promise<MadeTrack>;
+  track(sha256: string): Promise<TrackDescription>;
   startReading(recording: string, track: string, options: ReadOptions): Promise<ReadingState>;
   readingState(id: string): Promise<ReadingState>;
   cancelReading(id: string): Promise<ReadingState>;
@@ -111,6 +112,7 @@ export function shopApi(origin: string): ShopApi {
     keepRecording: (wav) =>
       bodyOf(fetch(`${origin}/api/recordings`, { method: 'PUT', headers: { 'content-type': 'audio/wav' }, body: wav })),
     keepTrack: (track) => bodyOf(api.tracks.$put({ json: track })),
+    track: (sha256) => bodyOf(fetch(`${origin}/api/tracks/${sha256}.json`)),
     startReading: (recording, track, options) => bodyOf(api.readings.$post({ json: { recording, track, options } })),
     readingState: (id) => bodyOf(api.readings[':id'].$get({ param: { id } })),
     cancelReading: (id) => bodyOf(api.readings[':id'].$delete({ param: { id } })),

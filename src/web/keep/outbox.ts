@@ -1,0 +1,127 @@
+// Sends what this browser keeps to the shop, again and again until it is there. Every step may be repeated without harm.
+import { useSyncExternalStore } from 'react';
+import type { Command } from '../../job/commands/commands.ts';
+import type { ShopApi } from '../api-client.ts';
+import { learned } from '../shop/resource.ts';
+import { noteAnswer, noteAway, noteSaved } from '../shop/saved-status.ts';
+import { shopErrorFrom } from '../shop/shop-error.ts';
+import { jobResource } from '../shop/use-job.ts';
+import { changeKeptTake, forgetTake, type KeptTake, keptFile, keptTakes } from './kept-take.ts';
+import { adoptOrphans } from './orphans.ts';
+
+let takes: readonly KeptTake[] = [];
+const listeners = new Set<() => void>();
+
+/** Looks again at what this browser keeps, after something has changed it. */
+export async function lookAtKept(): Promise<void> {
+  takes = await keptTakes();
+  noteSaved({ waiting: takes.filter(({ state }) => state === 'waiting').length });
+  for (const listener of listeners) listener();
+}
+
+/** Takes that the shop does not have yet. */
+export function useKeptTakes(): readonly KeptTake[] {
+  return useSyncExternalStore(
+    (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    () => takes,
+  );
+}
+
+/** Refusals that will not go away by waiting: the content itself is not taken. */
+const lasting = new Set([400, 404, 409, 413, 415, 422]);
+
+async function sendTake(api: ShopApi, kept: KeptTake): Promise<void> {
+  const track = await api.keepTrack(kept.track);
+  const recording = await api.keepRecording(await keptFile(kept));
+  const view = await api.job(kept.job);
+  const there = view.job.takes.some(({ take }) => take === kept.id);
+  const wishes: { id: string; wish: Command }[] = [];
+  if (!view.job.tracks.some(({ track: known }) => known === track.sha256)) {
+    const { kind, durationS, code } = kept.track;
+    const wish: Command = {
+      command: 'keepTrack',
+      track: track.sha256,
+      kind,
+      durationS,
+      ...(code === undefined ? {} : { code }),
+    };
+    wishes.push({ id: kept.entryIds.track, wish });
+  }
+  if (!there) {
+    const wish: Command = {
+      command: 'recordTake',
+      take: kept.id,
+      ...kept.take,
+      recording: recording.sha256,
+      bytes: recording.bytes,
+      track: track.sha256,
+    };
+    wishes.push({ id: kept.entryIds.take, wish });
+    if (kept.broken !== undefined) {
+      wishes.push({
+        id: kept.entryIds.note,
+        wish: { command: 'noteTake', take: kept.id, note: kept.broken, kept: false },
+      });
+    }
+  }
+  if (wishes.length > 0) learned(jobResource(kept.job), await api.append(kept.job, kept.who, wishes));
+  await forgetTake(kept.id);
+}
+
+let again: ReturnType<typeof setTimeout> | undefined;
+let delayMs = 2000;
+
+function tryLater(api: ShopApi): void {
+  clearTimeout(again);
+  again = setTimeout(() => void sendKept(api), delayMs);
+  delayMs = Math.min(30_000, delayMs * 1.6);
+}
+
+async function sendAll(api: ShopApi): Promise<void> {
+  for (const kept of await keptTakes()) {
+    if (kept.state !== 'waiting') continue;
+    try {
+      await sendTake(api, kept);
+      noteAnswer();
+      delayMs = 2000;
+    } catch (failed) {
+      const { facts, unanswered } = shopErrorFrom(failed);
+      if (unanswered) noteAway();
+      if (!lasting.has(facts.status)) {
+        tryLater(api);
+        break;
+      }
+      await changeKeptTake(kept.id, { state: 'refused', refusal: { message: facts.message, mend: facts.mend } });
+    }
+    await lookAtKept();
+  }
+  await lookAtKept();
+}
+
+/** One page at a time sends; the others find nothing left to do. */
+export async function sendKept(api: ShopApi): Promise<void> {
+  try {
+    if (navigator.locks) await navigator.locks.request('kickpanel.outbox', () => sendAll(api));
+    else await sendAll(api);
+  } catch (error) {
+    noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` });
+  }
+}
+
+/** Starts sending, takes in what earlier pages left behind, and goes on as long as the page is open. */
+export function startOutbox(api: ShopApi): () => void {
+  const send = () => void sendKept(api);
+  void adoptOrphans()
+    .then(lookAtKept)
+    .then(send, (error: unknown) =>
+      noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` }),
+    );
+  addEventListener('online', send);
+  return () => {
+    removeEventListener('online', send);
+    clearTimeout(again);
+  };
+}
