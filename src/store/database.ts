@@ -51,18 +51,17 @@ export function openDatabase(path: string): Database {
 
 /** Runs `work` in one transaction: all of it is committed or none. Takes the right to write at once. */
 export function inTransaction<Value>(database: Database, work: () => Value): Value {
-  database.run('BEGIN IMMEDIATE');
-  let value: Value;
   try {
-    value = work();
+    database.run('BEGIN IMMEDIATE');
+    const value = work();
     database.run('COMMIT');
+    return value;
   } catch (error) {
     try {
       database.run('ROLLBACK');
     } catch {
-      // The database has rolled back by itself, as it does when the disk is full.
+      // It never began, or the database has rolled back by itself, as it does when the disk is full.
     }
     throw error;
   }
-  return value;
 }

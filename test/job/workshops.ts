@@ -63,8 +63,9 @@ export async function folderWorkshop(
   };
 }
 
+const designed = designTrack({ kind: 'pair', rateHz: 32_000 });
+
 export function shortTrack(): TrackDescription {
-  const designed = designTrack({ kind: 'pair', rateHz: 32_000 });
   if (!designed.ok) throw new Error('the track must be fine');
   return designed.value;
 }
