@@ -23,7 +23,15 @@ function rootMeanSquare(curves: Curve[]): Curve {
 const sameGrid = (grids: number[][]): boolean =>
   grids.every((grid) => grid.length === grids[0].length && grid.every((f, i) => Math.abs(f / grids[0][i] - 1) < 1e-9));
 
-/** Power mean of the levels; phase only where all stimuli took the same path. */
+/** Levels of one path that lie further apart than this have no mean worth showing, dB. */
+const MOST_SPREAD_DB = 3;
+
+const spreadDb = (responses: Response[], i: number): number => {
+  const known = responses.flatMap(({ levelDb }) => levelDb[i] ?? []);
+  return known.length > 0 ? Math.max(...known) - Math.min(...known) : 0;
+};
+
+/** Power mean of the levels; phase only where all stimuli took the same path, and valid there only if they agree. */
 export function averageResponse(responses: Response[], samePath: boolean): Response | null {
   if (responses.length === 0 || !sameGrid(responses.map(({ fHz }) => fHz))) return null;
   const { fHz } = responses[0];
@@ -43,7 +51,9 @@ export function averageResponse(responses: Response[], samePath: boolean): Respo
     fHz,
     levelDb: powerMean(responses.map(({ levelDb }) => levelDb)),
     phaseDeg,
-    valid: fHz.map((_, i) => responses.every(({ valid }) => valid[i])),
+    valid: fHz.map(
+      (_, i) => responses.every(({ valid }) => valid[i]) && (!samePath || spreadDb(responses, i) <= MOST_SPREAD_DB),
+    ),
     levelSigmaDb: rootMeanSquare(responses.map(({ levelSigmaDb }) => levelSigmaDb)).map((sigma) =>
       sigma === null ? null : sigma / Math.sqrt(responses.length),
     ),

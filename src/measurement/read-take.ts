@@ -7,6 +7,7 @@ import { chosenChannel } from './channel-choice.ts';
 import { checkedRecording } from './checks/all-checks.ts';
 import { recordedBandHz } from './checks/band-limit.ts';
 import { lowSnr, pathLikeness, sideMixed } from './checks/of-reading.ts';
+import { unlikeRepeats } from './checks/repeats.ts';
 import type { Finding, TakeContext } from './checks/take-context.ts';
 import { withDriftFromRepeats } from './drift-from-repeats.ts';
 import { impulseAtRate } from './impulse-at-rate.ts';
@@ -233,6 +234,9 @@ function readStimuli(
   results.leftMinusRight = track.kind === 'pair' ? leftMinusRight(results, anchorFor) : null;
   const drowned = sweeps.length > 0 ? lowSnr(results.sweeps.map(({ reading }) => reading)) : lowAnchors(anchors);
   if (drowned) findings.push(drowned);
+  // Rising levels repeat their first step to show what heat does to the driver: that is no fault of the recording.
+  const unlike = drowned || track.kind === 'steps' ? null : unlikeRepeats(results.sweeps, located.how === 'markers');
+  if (unlike) findings.push(unlike);
   if (likeness && !drowned) {
     const { value, side, anchorSide } = likeness as { value: number; side: string; anchorSide: string };
     const mixed = sideMixed(value, side, anchorSide);

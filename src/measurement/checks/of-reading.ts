@@ -33,7 +33,11 @@ export function lowSnr(readings: Pick<SweepReading, 'bandSnrDb' | 'compactnessDb
 
 const SAME_PATH = 0.5;
 
-/** Likeness of two responses over the markers' band, 0 .. 1: 1 when one is the other times a constant. */
+/**
+ * Likeness of two responses over the markers' band, 0 .. 1: 1 when their phases agree but for a constant.
+ *
+ * Phases alone, or two drivers behind the same steep filter would look alike by the little it lets through.
+ */
 export function pathLikeness(impulse: SweepImpulse, anchor: Anchor): number {
   const rateHz = anchor.rateHz;
   const stretch = windowed(impulse, { fromS: -0.005, toS: 0.05, riseS: 0.002, fallS: 0.02 });
@@ -50,20 +54,20 @@ export function pathLikeness(impulse: SweepImpulse, anchor: Anchor): number {
   if (Math.log2(high / low) < 0.5) return 0;
   let crossRe = 0;
   let crossIm = 0;
-  let a = 0;
-  let b = 0;
+  let count = 0;
   for (let k = Math.ceil((low * size) / rateHz); k <= (high * size) / rateHz; k++) {
     const turn = (2 * Math.PI * k * lead) / size;
     const c = Math.cos(turn);
     const s = Math.sin(turn);
     const rr = reference.re[k] * c - reference.im[k] * s;
     const ri = reference.re[k] * s + reference.im[k] * c;
-    crossRe += sweep.re[k] * rr + sweep.im[k] * ri;
-    crossIm += sweep.im[k] * rr - sweep.re[k] * ri;
-    a += sweep.re[k] ** 2 + sweep.im[k] ** 2;
-    b += rr * rr + ri * ri;
+    const scale = Math.hypot(sweep.re[k], sweep.im[k]) * Math.hypot(rr, ri);
+    if (scale === 0) continue;
+    crossRe += (sweep.re[k] * rr + sweep.im[k] * ri) / scale;
+    crossIm += (sweep.im[k] * rr - sweep.re[k] * ri) / scale;
+    count++;
   }
-  return a > 0 && b > 0 ? (crossRe ** 2 + crossIm ** 2) / (a * b) : 0;
+  return count > 0 ? (crossRe ** 2 + crossIm ** 2) / count ** 2 : 0;
 }
 
 /** The sweep is heard through the driver that should play the markers alone. */
