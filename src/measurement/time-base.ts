@@ -4,16 +4,6 @@ import type { Recording } from '../signals/recording.ts';
 import type { MatchedMarker } from './marker-match.ts';
 import { type ChirpKind, chirpCorrelation, relativeDelay } from './marker-search.ts';
 
-/** recorder sample = samplesPerTrackSample * track sample + offset */
-export interface TimeBase {
-  samplesPerTrackSample: number;
-  offset: number;
-  /** Recorded samples per second of the player's clock. */
-  effectiveRateHz: number;
-  driftPpm: number | null;
-  driftSigmaPpm: number | null;
-}
-
 /** The markers' places measured against each other, and what a straight line makes of them. */
 export interface ClockFit {
   /** Fine position of each matched marker, samples; comparable within one class only. */

@@ -68,7 +68,9 @@ export function exponentialSweep(
 ): Float64Array {
   const { durationS, fromHz, toHz } = shape;
   if (!(fromHz > 0 && toHz > fromHz && durationS > 0)) {
-    throw new RangeError(`a sweep needs 0 < fromHz < toHz and durationS > 0, got ${fromHz}..${toHz} Hz, ${durationS} s`);
+    throw new RangeError(
+      `a sweep needs 0 < fromHz < toHz and durationS > 0, got ${fromHz}..${toHz} Hz, ${durationS} s`,
+    );
   }
   const trackRateHz = options.trackRateHz ?? rateHz;
   const offsetS = options.offsetS ?? 0;
