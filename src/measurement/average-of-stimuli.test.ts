@@ -43,6 +43,12 @@ describe('responses', () => {
     expect(mean?.levelSigmaDb[0]).toBeCloseTo(0.15, 12);
   });
 
+  test('of one path are not valid where they lie more than 3 dB apart; of two paths they may', () => {
+    const [one, other] = [response([0, 0], [0, 0]), response([3, 3.1], [0, 0])];
+    expect(averageResponse([one, other], true)?.valid).toEqual([true, false]);
+    expect(averageResponse([one, other], false)?.valid).toEqual([true, true]);
+  });
+
   test('of which one says nothing at a frequency take the others there, but no phase', () => {
     const mean = averageResponse([response([null, null], [null, null]), response([-3, null], [5, null])], true);
     expect(mean?.levelDb[0]).toBeCloseTo(-3, 12);

@@ -11,30 +11,50 @@ const LEAST_BANDS = 3;
 
 export interface PlayedSweep {
   segment: SweepSegment;
-  reading: Pick<SweepReading, 'bands'>;
+  reading: Pick<SweepReading, 'bands' | 'snr'>;
 }
 
 function sameSweep(one: SweepSegment, other: SweepSegment): boolean {
   return (['side', 'fromHz', 'toHz', 'durationS', 'levelDbfs'] as const).every((field) => one[field] === other[field]);
 }
 
+/** So far over the background a third octave is known to half a decibel, and missed where the other play has nothing. */
+const CLEAR_DB = 20;
+
 interface BandChange {
   fHz: number;
   db: number;
 }
 
-/** Third octaves that both readings know, and what they changed by. */
+/** Signal to noise of a reading in one third octave, dB; 0 where it is not known. */
+function snrAt({ reading }: PlayedSweep, fHz: number): number {
+  const at = reading.snr.fHz.findIndex((known) => Math.abs(known / fHz - 1) < 0.01);
+  return reading.snr.db[at] ?? 0;
+}
+
+/** Third octaves that are clear in both readings, and what they changed by. */
 function changesOf(one: PlayedSweep, other: PlayedSweep): BandChange[] {
   const { fHz, levelDb } = one.reading.bands;
   return fHz.flatMap((f, i) => {
     const [before, after] = [levelDb[i], other.reading.bands.levelDb[i]];
-    return before === null || after === null || after === undefined ? [] : [{ fHz: f, db: after - before }];
+    if (before === null || after === null || after === undefined) return [];
+    return Math.min(snrAt(one, f), snrAt(other, f)) >= CLEAR_DB ? [{ fHz: f, db: after - before }] : [];
+  });
+}
+
+/** Third octaves that are clear in one reading and drowned in the other: changed by what is missing at least. */
+function missingIn(one: PlayedSweep, other: PlayedSweep): BandChange[] {
+  return one.reading.bands.fHz.flatMap((f, i) => {
+    const [clear, drowned] = one.reading.bands.levelDb[i] === null ? [other, one] : [one, other];
+    if (clear.reading.bands.levelDb[i] === null || drowned.reading.bands.levelDb[i] !== null) return [];
+    const snrDb = snrAt(clear, f);
+    return snrDb >= CLEAR_DB ? [{ fHz: f, db: (drowned === other ? -1 : 1) * (snrDb - CLEAR_DB / 2) }] : [];
   });
 }
 
 function medianDb(changes: BandChange[]): number {
   const sorted = changes.map(({ db }) => db).sort((a, b) => a - b);
-  return sorted[sorted.length >> 1];
+  return sorted[sorted.length >> 1] ?? 0;
 }
 
 /**
@@ -47,10 +67,13 @@ export function unlikeRepeats(sweeps: PlayedSweep[], gainKnown: boolean): Findin
   let gain: Finding | null = null;
   for (let i = 0; i < sweeps.length; i++) {
     const again = sweeps.find((other, j) => j > i && sameSweep(sweeps[i].segment, other.segment));
-    const changes = again ? changesOf(sweeps[i], again) : [];
-    if (changes.length < LEAST_BANDS) continue;
+    if (!again) continue;
+    const changes = changesOf(sweeps[i], again);
+    const missing = missingIn(sweeps[i], again);
+    if (changes.length + missing.length < LEAST_BANDS) continue;
     const changeDb = medianDb(changes);
-    const unlike = changes.filter(({ db }) => Math.abs(db - changeDb) > UNLIKE_DB);
+    const unlike = [...changes.filter(({ db }) => Math.abs(db - changeDb) > UNLIKE_DB), ...missing];
+    unlike.sort((a, b) => a.fHz - b.fHz);
     if (unlike.length > 0) return unlikePlays(unlike, changeDb);
     if (!gainKnown && Math.abs(changeDb) > GAIN_DB) gain ??= movedGain(changeDb);
   }
