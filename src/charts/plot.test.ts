@@ -13,7 +13,7 @@ const spec: PlotSpec = {
   curves: [{ role: 'measured', x, y: [-10, -15, null, -25, -30], label: 'after' }],
 };
 // 160 x 100 px of plot: one octave is 40 px, 50 dB are 100 px.
-const size = { widthPx: 160 + 68, heightPx: 100 + 38 };
+const size = { widthPx: 160 + 74, heightPx: 100 + 38 };
 
 describe('a plot', () => {
   test('breaks a curve where nothing is known', () => {

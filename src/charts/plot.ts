@@ -11,7 +11,7 @@ export interface PlotSize {
 }
 
 /** Room for the labels of the axes, px. */
-export const plotMargin = { left: 56, right: 12, top: 10, bottom: 28 };
+export const plotMargin = { left: 62, right: 12, top: 10, bottom: 28 };
 /** Under this width, px, only a label a decade has room. */
 const narrowPx = 430;
 const tickPx = 13;

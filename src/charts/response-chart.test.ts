@@ -10,7 +10,7 @@ const chart = {
   state: 'Left door, 1/12 octave.',
   marksHz: [1000],
   // 600 x 200 px of plot: the margins of the document and of the plot around it.
-  widthPx: 600 + 24 + 68,
+  widthPx: 600 + 24 + 74,
   heightPx: 200 + 90 + 38,
 };
 

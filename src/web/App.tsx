@@ -3,11 +3,14 @@ import { useEffect } from 'react';
 import { Bench } from './bench/Bench.tsx';
 import { JobCard } from './job-card/JobCard.tsx';
 import { sendKept, startOutbox } from './keep/outbox.ts';
+import { LiveScreen, LiveWithoutJob } from './live/LiveScreen.tsx';
+import { MicrophonesScreen } from './microphones/MicrophonesScreen.tsx';
 import { NewJob } from './new-job/NewJob.tsx';
 import { Patterns } from './parts/Patterns.tsx';
 import { ReadingScreen } from './reading/ReadingScreen.tsx';
 import type { Route } from './route.ts';
 import { useRoute } from './router.ts';
+import { SettingsScreen } from './settings-page/SettingsScreen.tsx';
 import { KeysHelp } from './shell/KeysHelp.tsx';
 import { listenForKeys } from './shell/keys.ts';
 import { refresh } from './shop/resource.ts';
@@ -15,6 +18,7 @@ import { noteAnswer, noteAway } from './shop/saved-status.ts';
 import { useShop } from './shop/shop-context.ts';
 import { jobResource } from './shop/use-job.ts';
 import { TakeScreen } from './take/TakeScreen.tsx';
+import { TakesScreen } from './takes/TakesScreen.tsx';
 import { UnknownPage } from './UnknownPage.tsx';
 
 function Screen({ route }: { route: Route }) {
@@ -29,7 +33,15 @@ function Screen({ route }: { route: Route }) {
       return <TakeScreen id={route.job} place={route.place} key={route.job} />;
     case 'reading':
       return <ReadingScreen job={route.job} take={route.take} key={route.take} />;
-    default:
+    case 'takes':
+      return <TakesScreen job={route.job} compare={route.compare} key={route.job} />;
+    case 'live':
+      return route.job === null ? <LiveWithoutJob /> : <LiveScreen id={route.job} key={route.job} />;
+    case 'microphones':
+      return <MicrophonesScreen />;
+    case 'settings':
+      return <SettingsScreen />;
+    case 'unknown':
       return <UnknownPage />;
   }
 }

@@ -1,1 +1,14 @@
-/// <reference types="vite/client" />
+// What the bundler makes of imports that are no modules.
+declare module '*?worker' {
+  const BundledWorker: new () => Worker;
+  export default BundledWorker;
+}
+declare module '*?worker&url' {
+  const address: string;
+  export default address;
+}
+declare module '*?url' {
+  const address: string;
+  export default address;
+}
+declare module '*.css' {}

@@ -56,7 +56,7 @@ export function differenceFeatures({ fHz, levelDb }: Difference, leastDb: number
     .sort((p, q) => Math.abs(q.value) - Math.abs(p.value));
 }
 
-/** What the difference says, in one sentence. `repeatDb`: how far two takes of one car differ. */
+/** What the difference says, in one sentence. `repeatDb`: what is under it is not told apart. */
 export function differenceSentence(
   difference: Difference,
   repeatDb: number,
@@ -80,7 +80,7 @@ export function overlayPlot(takes: readonly NamedReading[], options: ReadingPlot
     (response?.levelDb ?? []).filter((_, i) => response?.valid[i]),
   );
   return {
-    sentence: `${shown.length === 1 ? 'One take' : `${shown.length} takes`}: ${shown.map(({ name }) => name).join(', ')}.`,
+    sentence: `${shown.length === 1 ? 'One take' : `${shown.length} takes`}: ${shown.map(({ name }) => name).join('; ')}.`,
     state: options.subject,
     x: frequencyAxis(rangeHz.from, rangeHz.to, style),
     y: levelAxis(levels, { style, spanMinDb: 40 }),
@@ -93,7 +93,7 @@ export function overlayPlot(takes: readonly NamedReading[], options: ReadingPlot
   };
 }
 
-/** The difference with the range in which two takes of one car lie; null where there is none. */
+/** The difference, with the range that is not told apart; null where there is none. */
 export function differencePlot(
   before: NamedReading,
   after: NamedReading,
@@ -115,7 +115,7 @@ export function differencePlot(
     state: `${after.name} less ${before.name}. ${options.subject}`,
     x: frequencyAxis(rangeHz.from, rangeHz.to, style),
     y: linearAxis({ from: -end, to: end, step, unit: 'dB', unitAt: 'last', zero: 0, signed: true, style }),
-    zones: [{ from: -repeatDb, to: repeatDb, label: 'repeat takes differ this much' }],
+    zones: [{ from: -repeatDb, to: repeatDb, label: `less than ${fixedText(repeatDb, 0, style)} dB apart` }],
     curves: [{ role: 'measured', x: difference.fHz, y: difference.levelDb }],
     marks: differenceFeatures(difference, repeatDb)
       .filter(({ fHz }) => fHz >= rangeHz.from && fHz <= rangeHz.to)

@@ -27,6 +27,7 @@ export function distortionPlot(reading: Reading, options: ReadingPlotOptions): P
   const { fHz, thdPct, floorPct, valid } = distortion;
   const seen = thdPct.filter((value, i) => value !== null && valid[i]) as number[];
   const highest = seen.reduce((most, value) => Math.max(most, value), 1);
+  const lowest = seen.reduce((least, value) => Math.min(least, value), 0.1);
   const curves: PlotCurve[] = [
     { role: 'noise', x: fHz, y: floorPct, label: 'what noise alone would read' },
     ...orders.map(({ field, role, label }) => ({
@@ -35,14 +36,14 @@ export function distortionPlot(reading: Reading, options: ReadingPlotOptions): P
       x: fHz,
       y: distortion[field].map((value, i) => (valid[i] ? value : null)),
     })),
-    { role: 'measured', x: fHz, y: thdPct.map((value, i) => (valid[i] ? value : null)), label: 'all together' },
+    { role: 'measured', x: fHz, y: thdPct.map((value, i) => (valid[i] ? value : null)) },
   ];
   const worst = highestDistortion(distortion);
   return {
     sentence: distortionSentence(reading, options),
     state: `${subject}. Percent of the sound itself, drawn where it stands out of the noise.`,
     x: frequencyAxis(rangeHz.from, rangeHz.to, style),
-    y: percentAxis(0.03, highest > 30 ? 300 : 45, style),
+    y: percentAxis(lowest < 0.05 ? 0.01 : 0.03, highest > 30 ? 300 : highest > 3 ? 45 : 12, style),
     curves,
     marks: worst
       ? [

@@ -181,7 +181,7 @@ describe('two takes', () => {
   test('are drawn before thin and after strong, with the zone of repeats', () => {
     expect(overlayPlot([before, after], options)?.curves.map(({ role }) => role)).toEqual(['before', 'measured']);
     const plot = differencePlot(before, after, 0.9, options);
-    expect(plot?.zones).toEqual([{ from: -0.9, to: 0.9, label: 'repeat takes differ this much' }]);
+    expect(plot?.zones).toEqual([{ from: -0.9, to: 0.9, label: 'less than 1 dB apart' }]);
     expect(plot?.y).toMatchObject({ from: -6, to: 6 });
   });
 

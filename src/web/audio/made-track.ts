@@ -1,6 +1,7 @@
 // A test track made here: its description, its sound to play, its file to carry away.
 import type { TrackDescription } from '../../signals/track.ts';
 import TrackMakerWorker from './track-maker.worker.ts?worker';
+import type { MakerReport } from './track-maker-messages.ts';
 
 export interface MadeTrack {
   track: TrackDescription;
@@ -9,11 +10,6 @@ export interface MadeTrack {
   /** 24 bits: the same bytes as the command line writes. */
   wav: Blob;
 }
-
-export type MakerReport =
-  | { say: 'progress'; share: number }
-  | { say: 'made'; channels: Float32Array<ArrayBuffer>[]; wav: ArrayBuffer }
-  | { say: 'failed'; message: string };
 
 /** Makes the sound beside the page; `onProgress` gets the share that is done. */
 export function makeTrack(track: TrackDescription, onProgress?: (share: number) => void): Promise<MadeTrack> {

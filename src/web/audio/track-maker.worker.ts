@@ -3,7 +3,7 @@ import type { TrackDescription } from '../../signals/track.ts';
 import { trackAudio } from '../../signals/track-audio.ts';
 import { encodeSamples } from '../../signals/wav/encode-samples.ts';
 import { type WavLayout, wavByteLength, wavHeader } from '../../signals/wav/wav-header.ts';
-import type { MakerReport } from './made-track.ts';
+import type { MakerReport } from './track-maker-messages.ts';
 
 const scope = self as unknown as {
   postMessage(report: MakerReport, transfer?: Transferable[]): void;

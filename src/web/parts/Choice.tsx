@@ -11,15 +11,17 @@ interface ChoiceProps<Value extends string> {
   options: readonly ChoiceOption<Value>[];
   value: Value;
   onChange: (value: Value) => void;
+  /** Equal widths, so many in a row. */
+  columns?: number;
 }
 
 /** One of a few, all of them in sight. */
-export function Choice<Value extends string>({ legend, options, value, onChange }: ChoiceProps<Value>) {
+export function Choice<Value extends string>({ legend, options, value, onChange, columns }: ChoiceProps<Value>) {
   const name = useId();
   return (
     <fieldset>
       <legend>{legend}</legend>
-      <div className="choice">
+      <div className={columns === undefined ? 'choice' : `choice cols-${columns}`}>
         {options.map((option) => (
           <label key={option.value}>
             <input

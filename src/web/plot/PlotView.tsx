@@ -48,10 +48,10 @@ export function PlotView({ spec, heightPx, readout, tools }: PlotViewProps) {
         ) : null}
       </div>
       <figcaption>
-        <p className="plot-line" aria-hidden="true">
-          {index === null ? <span>{spec.state}</span> : <Values spec={spec} readout={readout} x={inside[index]} />}
-        </p>
         <div className="plot-tools">
+          <p className="plot-line" aria-hidden="true">
+            {index === null ? spec.sentence : <Values spec={spec} readout={readout} x={inside[index]} />}
+          </p>
           <button type="button" className="linky" aria-expanded={table} onClick={() => setTable(!table)}>
             {table ? 'Hide the values' : 'Values as a table'}
           </button>

@@ -40,7 +40,7 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
   const shown: Shown[] = [
     {
       title: 'Response',
-      small: reading.reference === 'spl' ? 'sound pressure level' : 'recorded over played; not calibrated',
+      small: `${reading.reference === 'spl' ? 'sound pressure level' : 'recorded over played, not calibrated'}; tinted: not to be relied on`,
       spec: responsePlot(reading, options),
       heightPx: 268,
       readout: levelReadout(style, unit),
@@ -81,7 +81,6 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
   return shown.map(({ title, small, spec, heightPx, readout, columns }) =>
     spec === null ? null : (
       <PlotSection key={title} title={title} small={small}>
-        <p className="plot-say">{spec.sentence}</p>
         <PlotView
           spec={spec}
           heightPx={heightPx}

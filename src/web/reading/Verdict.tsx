@@ -11,7 +11,7 @@ export function Verdict({ reading }: { reading: Reading }) {
   return (
     <div className="verd">
       <SeverityMark severity={severity === 'note' ? 'ok' : severity}>{severityWords[severity]}</SeverityMark>
-      <p>{reading.quality.verdict}</p>
+      <p>{severity === 'stop' ? 'No curve is shown: it would mislead.' : reading.quality.verdict}</p>
     </div>
   );
 }
@@ -48,19 +48,24 @@ const fieldWords: Record<string, string> = {
   distortion: 'Distortion',
   bands: 'Bands',
   leftMinusRightS: 'Left after right',
+  driftPpm: 'Clock drift',
 };
 
 /** What the take does not carry, and why: never a zero in its place. */
 export function NotSaid({ reading }: { reading: Reading }) {
   if (reading.withheld.length === 0) return null;
+  const byReason = new Map<string, string[]>();
+  for (const { field, message } of reading.withheld) {
+    byReason.set(message, [...(byReason.get(message) ?? []), fieldWords[field] ?? field]);
+  }
   return (
     <section className="not-said" aria-label="Not said, and why">
       <h2 className="h2s">Not said, and why</h2>
       <dl>
-        {reading.withheld.map(({ field, code, message }) => (
-          <div key={`${field} ${code}`}>
-            <dt>{fieldWords[field] ?? field}</dt>
-            <dd>{message}</dd>
+        {[...byReason].map(([reason, fields]) => (
+          <div key={reason}>
+            <dt>{fields.join(', ')}</dt>
+            <dd>{reason}</dd>
           </div>
         ))}
       </dl>

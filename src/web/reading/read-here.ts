@@ -1,21 +1,8 @@
 // Reads a take in this browser, beside the page, with the very code that the server runs.
-import type { Issue } from '../../base/result.ts';
-import type { ImpulseResponse, Reading, ReadOptions } from '../../measurement/reading.ts';
-import type { TrackDescription } from '../../signals/track.ts';
+import type { ImpulseResponse, Reading } from '../../measurement/reading.ts';
 import { ShopError } from '../shop/shop-error.ts';
 import ReaderWorker from './reader.worker.ts?worker';
-
-export interface ReadRequest {
-  wav: Blob;
-  track: TrackDescription;
-  options: ReadOptions;
-}
-
-export type ReaderReport =
-  | { say: 'progress'; share: number; doing: string }
-  | { say: 'done'; reading: Reading; impulse: ImpulseResponse | null }
-  | { say: 'refused'; issue: Issue }
-  | { say: 'failed'; message: string };
+import type { ReaderReport, ReadRequest } from './reader-messages.ts';
 
 export function readHere(
   request: ReadRequest,

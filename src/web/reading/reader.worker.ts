@@ -2,7 +2,7 @@
 import { readTake } from '../../measurement/read-take.ts';
 import { byteSourceFromArray } from '../../signals/recording.ts';
 import { readWav } from '../../signals/wav/read-wav.ts';
-import type { ReaderReport, ReadRequest } from './read-here.ts';
+import type { ReaderReport, ReadRequest } from './reader-messages.ts';
 
 const scope = self as unknown as {
   postMessage(report: ReaderReport): void;

@@ -36,6 +36,7 @@ export async function readAtShop(
   options: ReadOptions,
   tell: (progress: ReadingProgress) => void,
   given: { up: boolean },
+  wanted: { impulse: boolean } = { impulse: true },
 ): Promise<ReadingProgress> {
   let state = await api.startReading(take.recording, take.track, options);
   while (state.state === 'waiting' || state.state === 'running') {
@@ -45,7 +46,7 @@ export async function readAtShop(
     state = await api.readingState(state.id);
   }
   if (state.state === 'done' && state.reading) {
-    const impulse = state.impulse ? await api.impulse(state.id).catch(() => null) : null;
+    const impulse = wanted.impulse && state.impulse ? await api.impulse(state.id).catch(() => null) : null;
     return { state: 'done', reading: state.reading, impulse };
   }
   const { error } = state;

@@ -82,10 +82,17 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
           </Field>
         )}
       </div>
-      <Choice legend="Test track" options={takeKinds} value={choice.kind} onChange={(kind) => change({ kind })} />
+      <Choice
+        legend="Test track"
+        columns={4}
+        options={takeKinds}
+        value={choice.kind}
+        onChange={(kind) => change({ kind })}
+      />
       <div className="two">
         <Choice
           legend="Side of the file that plays"
+          columns={3}
           options={[
             { value: 'left', label: 'Left' },
             { value: 'right', label: 'Right' },
@@ -95,10 +102,11 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
           onChange={(side) => change({ side })}
         />
         <Choice
-          legend="Level of the file, highest peak"
+          legend="Highest peak of the file, dB FS"
+          columns={3}
           options={[-30, -20, -12].map((level) => ({
             value: String(level),
-            label: `${fixedText(level, 0, style)} dB FS`,
+            label: fixedText(level, 0, style),
           }))}
           value={String(choice.levelDbfs)}
           onChange={(level) => change({ levelDbfs: Number(level) })}
@@ -106,6 +114,7 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
       </div>
       <Choice
         legend="From where"
+        columns={2}
         options={[
           { value: 'here', label: 'From this device', small: 'its output goes into the car' },
           { value: 'elsewhere', label: 'Phone or USB stick', small: 'take the file, play it there' },

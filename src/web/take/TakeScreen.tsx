@@ -42,13 +42,13 @@ export function TakeScreen({ id, place }: { id: string; place: string | null }) 
 }
 
 function liveSentence(live: LiveTake, place: string): string {
-  const what = place.trim() === '' ? 'it' : place.trim().replace(/^[A-Z]/, (letter) => letter.toLowerCase());
-  if (live.step === 'making') return `Making the track for ${what}.`;
+  const what = place.trim() || 'another place';
+  if (live.step === 'making') return `Making the track: ${what}.`;
   if (live.step === 'opening') return 'Opening the microphone.';
   if (live.step === 'keeping') return 'Keeping the take.';
-  if (live.plays === 'elsewhere') return `Recording ${what}. Play the track, and stop here when it has ended.`;
+  if (live.plays === 'elsewhere') return `Recording: ${what}. Play the track, and stop here when it has ended.`;
   const rest = live.remainingS === null ? '' : `, ${durationText(live.remainingS)} to go`;
-  return `Recording ${what}. Hold still${rest}.`;
+  return `Recording: ${what}. Hold still${rest}.`;
 }
 
 function Take({ view, asked }: { view: JobView; asked: string | null }) {

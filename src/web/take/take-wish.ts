@@ -10,10 +10,10 @@ import type { TrackRequest } from '../../signals/track-design/request.ts';
 export type TakeKind = 'sweep' | 'noise' | 'pair' | 'polarity';
 
 export const takeKinds: { value: TakeKind; label: string; small: string }[] = [
-  { value: 'sweep', label: 'Sweep', small: 'response, arrival, distortion' },
-  { value: 'polarity', label: 'Polarity', small: 'does it push or pull' },
-  { value: 'pair', label: 'Pair', small: 'left against right in time' },
-  { value: 'noise', label: 'Noise', small: 'bands, for a moving microphone' },
+  { value: 'sweep', label: 'Sweep', small: 'response, distortion' },
+  { value: 'polarity', label: 'Polarity', small: 'pushes or pulls' },
+  { value: 'pair', label: 'Pair', small: 'left against right' },
+  { value: 'noise', label: 'Noise', small: 'bands along a path' },
 ];
 
 export type RangeName = 'whole' | 'low' | 'middle' | 'high';

@@ -1,0 +1,129 @@
+// The bands on the screen: axes that stand still, and a canvas for what moves, drawn once a frame of the screen.
+import './band-display.css';
+import { type RefObject, useEffect, useImperativeHandle, useRef, useState } from 'react';
+import { fixedText, type NumberStyle } from '../../charts/number-words.ts';
+import { useSettings } from '../settings.ts';
+import { type BandsShown, coloursOf, type LevelRange, levelRange, paintBands } from './band-painter.ts';
+
+export interface BandHandle {
+  show: (bands: BandsShown) => void;
+  /** Frames drawn so far. */
+  frames: () => number;
+}
+
+interface BandDisplayProps {
+  fHz: Float32Array;
+  handle: RefObject<BandHandle | null>;
+  /** What it says, for those who do not see it. */
+  says: string;
+  unit: string;
+}
+
+/** How quickly a dot follows, s: quick enough to move a microphone by, slow enough to be followed by eye. */
+const easeS = 0.05;
+
+const strongHz = [50, 100, 200, 500, 1000, 2000, 5000, 10_000];
+
+function bandText(fHz: number, style: NumberStyle): string {
+  const rounded = Number(fHz.toPrecision(2));
+  const third = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8].map(
+    (step) => step * 10 ** Math.floor(Math.log10(fHz * 1.05)),
+  );
+  const nearest = third.reduce(
+    (best, value) => (Math.abs(Math.log(value / fHz)) < Math.abs(Math.log(best / fHz)) ? value : best),
+    rounded,
+  );
+  const text = nearest >= 1000 ? `${Number((nearest / 1000).toPrecision(3))}k` : `${Number(nearest.toPrecision(3))}`;
+  return text.replace('.', style.decimal);
+}
+
+export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const style = useSettings();
+  const latest = useRef<BandsShown | null>(null);
+  const drawn = useRef(0);
+  const [range, setRange] = useState<LevelRange>({ fromDb: -100, toDb: -40 });
+  const rangeNow = useRef<LevelRange | null>(null);
+  useImperativeHandle(handle, () => ({
+    show(bands) {
+      latest.current = bands;
+      const next = levelRange(bands.averageDb, rangeNow.current);
+      if (next !== rangeNow.current) {
+        rangeNow.current = next;
+        setRange(next);
+      }
+    },
+    frames: () => drawn.current,
+  }));
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the colours follow the theme
+  useEffect(() => {
+    const element = canvas.current;
+    const pen = element?.getContext('2d');
+    if (!element || !pen) return;
+    const colours = coloursOf(element);
+    const dots = new Float64Array(fHz.length).fill(-140);
+    let size = { width: 0, height: 0 };
+    const resize = () => {
+      const box = element.getBoundingClientRect();
+      const scale = Math.min(2, devicePixelRatio || 1);
+      size = { width: box.width, height: box.height };
+      element.width = Math.round(box.width * scale);
+      element.height = Math.round(box.height * scale);
+      pen.setTransform(scale, 0, 0, scale, 0, 0);
+    };
+    resize();
+    const observer = new ResizeObserver(resize);
+    observer.observe(element);
+    let frame = 0;
+    let lastMs = performance.now();
+    const paint = (nowMs: number) => {
+      frame = requestAnimationFrame(paint);
+      const bands = latest.current;
+      if (!bands || !rangeNow.current) return;
+      const share = 1 - Math.exp(-(nowMs - lastMs) / 1000 / easeS);
+      lastMs = nowMs;
+      for (let b = 0; b < dots.length; b++) {
+        const to = bands.momentDb[b];
+        dots[b] = dots[b] < -139 ? to : dots[b] + share * (to - dots[b]);
+      }
+      paintBands(pen, size, bands, dots, rangeNow.current, colours);
+      drawn.current++;
+    };
+    frame = requestAnimationFrame(paint);
+    return () => {
+      cancelAnimationFrame(frame);
+      observer.disconnect();
+    };
+  }, [fHz, style.theme]);
+  const ticks = Array.from({ length: 6 }, (_, n) => range.toDb - 10 * (n + 1));
+  const place = (db: number) => `${((range.toDb - db) / (range.toDb - range.fromDb)) * 100}%`;
+  return (
+    <div className="abx">
+      <div className="yy" aria-hidden="true">
+        {ticks.map((db, n) => (
+          <span key={db} style={{ top: place(db) }}>
+            {fixedText(db, 0, style)}
+            {n === 0 ? ` ${unit}` : ''}
+          </span>
+        ))}
+      </div>
+      <div className="aba" role="img" aria-label={says}>
+        {ticks.map((db) => (
+          <u key={db} style={{ top: place(db) }} />
+        ))}
+        <canvas ref={canvas} />
+      </div>
+      <div className="abl" aria-hidden="true" style={{ gridTemplateColumns: `repeat(${fHz.length}, minmax(0, 1fr))` }}>
+        {Array.from(fHz, (f) => {
+          const strong = strongHz.some((s) => Math.abs(Math.log(s / f)) < 0.05);
+          const decade = [100, 1000, 10_000].some((s) => Math.abs(Math.log(s / f)) < 0.05);
+          return (
+            <span key={f} className={`${strong ? 'm' : ''}${decade ? ' k' : ''}`}>
+              {bandText(f, style)}
+            </span>
+          );
+        })}
+      </div>
+    </div>
+  );
+}
