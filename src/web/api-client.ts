@@ -19,7 +19,7 @@ import { readWav } from '../signals/wav/read-wav.ts';
 import { newId } from './shop/ids.ts';
 import { ShopError, shopErrorFrom } from './shop/shop-error.ts';
 
-export type { Appended, Imported, JobSummary, JobView, MadeTrack, Microphone, ReadingState, StoredRecording };
+export type { Imported, JobSummary, JobView, MadeTrack, Microphone, ReadingState, StoredRecording };
 
 /** A wish whose id was made before, so that it may be sent again. */
 export interface IdentifiedWish {

@@ -25,7 +25,10 @@ export type Trouble =
   | 'not-kept';
 
 export interface BandsNow {
+  /** Exact middle of each band. */
   fHz: Float32Array;
+  /** The name each band goes by. */
+  nominalHz: Float32Array;
   /** Levels of about 0.125 s, dB re a full-scale square. */
   momentDb: Float32Array;
   /** Power mean since the average began. */

@@ -25,6 +25,7 @@ interface Bands {
   average: RunningSpectrum;
   spread: Spread;
   fHz: Float32Array;
+  nominalHz: Float32Array;
   levels: Float64Array;
   seconds: number;
 }
@@ -51,6 +52,7 @@ function bandsFor({ fraction, fromHz, toHz }: SpectrumWish): Bands {
     average: runningSpectrum({ ...setup, average: 'linear' }),
     spread: levelSpread(moment.bands.length),
     fHz: Float32Array.from(moment.bands, ({ centreHz }) => centreHz),
+    nominalHz: Float32Array.from(moment.bands, ({ nominalHz }) => nominalHz),
     levels: new Float64Array(moment.bands.length),
     seconds: 0,
   };
@@ -69,7 +71,8 @@ function measureBands(state: Bands, samples: Float32Array): void {
   const averageDb = Float32Array.from(state.levels);
   const spreadDb = new Float32Array(state.fHz.length);
   state.spread.into(spreadDb);
-  tell({ say: 'bands', bands: { fHz: state.fHz, momentDb, averageDb, spreadDb, seconds: state.seconds } });
+  const { fHz, nominalHz, seconds } = state;
+  tell({ say: 'bands', bands: { fHz, nominalHz, momentDb, averageDb, spreadDb, seconds } });
 }
 
 function trouble(kind: 'gap' | 'slept' | 'disk-full' | 'not-kept', message: string): void {

@@ -44,10 +44,6 @@ export function keptTakes(): Promise<KeptTake[]> {
   return transact([stores.takes], 'readonly', (t) => answer<KeptTake[]>(t.objectStore(stores.takes).getAll()));
 }
 
-export function keptTake(id: string): Promise<KeptTake | undefined> {
-  return transact([stores.takes], 'readonly', (t) => answer<KeptTake | undefined>(t.objectStore(stores.takes).get(id)));
-}
-
 export async function keepTake(take: KeptTake): Promise<void> {
   await transact([stores.takes], 'readwrite', (t) => answer(t.objectStore(stores.takes).put(take)));
 }

@@ -12,6 +12,7 @@ export interface BandHandle {
 }
 
 interface BandDisplayProps {
+  /** The names of the bands. */
   fHz: Float32Array;
   handle: RefObject<BandHandle | null>;
   /** What it says, for those who do not see it. */
@@ -24,16 +25,9 @@ const easeS = 0.05;
 
 const strongHz = [50, 100, 200, 500, 1000, 2000, 5000, 10_000];
 
-function bandText(fHz: number, style: NumberStyle): string {
-  const rounded = Number(fHz.toPrecision(2));
-  const third = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8].map(
-    (step) => step * 10 ** Math.floor(Math.log10(fHz * 1.05)),
-  );
-  const nearest = third.reduce(
-    (best, value) => (Math.abs(Math.log(value / fHz)) < Math.abs(Math.log(best / fHz)) ? value : best),
-    rounded,
-  );
-  const text = nearest >= 1000 ? `${Number((nearest / 1000).toPrecision(3))}k` : `${Number(nearest.toPrecision(3))}`;
+function bandText(nominalHz: number, style: NumberStyle): string {
+  const value = Number(nominalHz.toPrecision(4));
+  const text = value >= 1000 ? `${value / 1000}k` : String(value);
   return text.replace('.', style.decimal);
 }
 
@@ -115,8 +109,8 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
       </div>
       <div className="abl" aria-hidden="true" style={{ gridTemplateColumns: `repeat(${fHz.length}, minmax(0, 1fr))` }}>
         {Array.from(fHz, (f) => {
-          const strong = strongHz.some((s) => Math.abs(Math.log(s / f)) < 0.05);
-          const decade = [100, 1000, 10_000].some((s) => Math.abs(Math.log(s / f)) < 0.05);
+          const strong = strongHz.includes(f);
+          const decade = [100, 1000, 10_000].includes(f);
           return (
             <span key={f} className={`${strong ? 'm' : ''}${decade ? ' k' : ''}`}>
               {bandText(f, style)}

@@ -68,11 +68,14 @@ function Live({ view }: { view: JobView | null }) {
   const unit = calibrated ? 'dB SPL' : 'dB FS';
   const averageDb = bands ? truedLevels(bands.averageDb, bands.fHz, microphone) : null;
   const agreedDb = bands && averageDb ? agreedLevels(averageDb, bands.fHz, agreed) : null;
+  const silent = bands !== null && bands.seconds > 1.5 && level !== null && level.highestDbfs < -110;
   const says = refusal
     ? refusal.message
-    : bands && averageDb
-      ? liveSentence({ ...bands, averageDb }, agreedDb, style)
-      : 'Play noise, move the microphone round the head, and read the average.';
+    : silent
+      ? 'The microphone is open, but no sound comes from it.'
+      : bands && averageDb
+        ? liveSentence({ ...bands, fHz: bands.nominalHz, averageDb }, agreedDb, style)
+        : 'Play noise, move the microphone round the head, and read the average.';
   const designed = designTrack({
     kind: 'noise',
     rateHz: 48_000,
@@ -165,7 +168,7 @@ function Live({ view }: { view: JobView | null }) {
       <div className="lg">
         <div>
           {bands ? (
-            <BandDisplay fHz={bands.fHz} handle={display} says={says} unit={unit} />
+            <BandDisplay fHz={bands.nominalHz} handle={display} says={says} unit={unit} />
           ) : (
             <p className="said none">The bands appear here once a microphone is heard.</p>
           )}
@@ -197,7 +200,7 @@ function Live({ view }: { view: JobView | null }) {
             ) : null}
           </ul>
           {table && bands && averageDb ? (
-            <BandTable fHz={bands.fHz} averageDb={averageDb} spreadDb={bands.spreadDb} unit={unit} />
+            <BandTable fHz={bands.nominalHz} averageDb={averageDb} spreadDb={bands.spreadDb} unit={unit} />
           ) : null}
         </div>
         <div>

@@ -66,7 +66,7 @@ export function aWeightedDb(levelsDb: ArrayLike<number>, fHz: ArrayLike<number>)
   return 10 * Math.log10(Math.max(power, 1e-20));
 }
 
-const bandName = (fHz: number, style: NumberStyle): string => frequencyText(Number(fHz.toPrecision(3)), style);
+const bandName = (fHz: number, style: NumberStyle): string => frequencyText(fHz, style);
 
 /** One sentence for the bands as they stand. */
 export function liveSentence(

@@ -22,8 +22,6 @@ export function noteSaved(change: Partial<SavedStatus>): void {
   for (const listener of listeners) listener();
 }
 
-export const savedStatus = (): SavedStatus => status;
-
 /** The server answered just now. */
 export function noteAnswer(): void {
   noteSaved({ shopWhen: Date.now(), awaySince: null });

@@ -1,7 +1,6 @@
 // What a person chooses for a take, and what follows from it: the track, its name, what to mind.
 
 import type { Issue, Result } from '../../base/result.ts';
-import { frequencyText, type NumberStyle } from '../../charts/number-words.ts';
 import type { Side, TrackDescription } from '../../signals/track.ts';
 import { trackCautions } from '../../signals/track-design/cautions.ts';
 import { designTrack } from '../../signals/track-design/design-track.ts';
@@ -108,16 +107,4 @@ export function trackWords(track: Pick<TrackDescription, 'kind' | 'segments'>): 
   const [side] = sides;
   if (sides.size > 1) return `${kind}, sides in turn`;
   return side === undefined || side === 'both' ? `${kind}, both sides` : `${kind}, ${side}`;
-}
-
-/** The band a track's stimuli cover; null where it has none. */
-export function trackBand(track: TrackDescription): { fromHz: number; toHz: number } | null {
-  const swept = track.segments.filter(({ kind }) => kind === 'sweep') as unknown as { fromHz: number; toHz: number }[];
-  if (swept.length === 0) return null;
-  return { fromHz: Math.min(...swept.map(({ fromHz }) => fromHz)), toHz: Math.max(...swept.map(({ toHz }) => toHz)) };
-}
-
-export function bandWords(track: TrackDescription, style: NumberStyle): string {
-  const band = trackBand(track);
-  return band === null ? '' : `${frequencyText(band.fromHz, style)} to ${frequencyText(band.toHz, style)}`;
 }
