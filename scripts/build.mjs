@@ -11,5 +11,8 @@ if (!existsSync(vite)) {
   );
   process.exit(0);
 }
-const built = spawnSync(process.execPath, [vite, 'build'], { cwd: root, stdio: 'inherit' });
-process.exit(built.status ?? 1);
+// The command line and the reading worker first, then the page that `serve` hands out.
+for (const config of ['vite.config.ts', 'vite.web.config.ts']) {
+  const built = spawnSync(process.execPath, [vite, 'build', '--config', config], { cwd: root, stdio: 'inherit' });
+  if (built.status !== 0) process.exit(built.status ?? 1);
+}

@@ -2,7 +2,7 @@
 import type { Entry } from './entries.ts';
 import { type UnderstoodEntry, understood } from './lifts.ts';
 import { inMergeOrder } from './merge-order.ts';
-import { evolve, initialState } from './projections/evolve.ts';
+import { evolved, initialState } from './projections/evolve.ts';
 import type { JobState } from './projections/job-state.ts';
 import { withdrawnIds } from './undo.ts';
 
@@ -27,8 +27,8 @@ export function journalOf(job: string, entries: readonly Entry[]): Journal {
   const withdrawn = withdrawnIds(ordered);
   const sequences = new Map<string, number>();
   const takes = new Set<string>();
+  const counting: UnderstoodEntry[] = [];
   const early: UnderstoodEntry[] = [];
-  let state = initialState(job);
   let notUnderstood = 0;
   for (const entry of ordered) {
     sequences.set(entry.device, Math.max(entry.sequence, sequences.get(entry.device) ?? 0));
@@ -37,15 +37,15 @@ export function journalOf(job: string, entries: readonly Entry[]): Journal {
     if (known === null || withdrawn.has(entry.id)) continue;
     if (known.kind === 'take-recorded') takes.add(known.data.take);
     if (known.kind === 'take-noted' && !takes.has(known.data.take)) early.push(known);
-    else state = evolve(state, known);
+    else counting.push(known);
   }
-  const { undoable } = state;
-  for (const entry of early) state = evolve(state, entry);
+  const inTime = evolved(initialState(job), counting);
+  const state = early.length === 0 ? inTime : evolved(inTime, early);
   return {
     job,
     state: {
       ...state,
-      undoable: undoable ?? state.undoable,
+      undoable: inTime.undoable ?? state.undoable,
       changedWhen: ordered.reduce<string | null>(
         (last, { when }) => (last === null || when > last ? when : last),
         null,

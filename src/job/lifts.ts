@@ -40,7 +40,9 @@ export function understood(entry: Entry): UnderstoodEntry | null {
   const data = liftedData(entry, table);
   if (data === null || !isKnownKind(entry.kind)) return null;
   const parsed = entryData[entry.kind].safeParse(data);
-  return parsed.success ? ({ ...entry, data: parsed.data } as UnderstoodEntry) : null;
+  if (!parsed.success) return null;
+  const { id, job, device, sequence, when, who, kind, version } = entry;
+  return { id, job, device, sequence, when, who, kind, version, data: parsed.data } as UnderstoodEntry;
 }
 
 /** What is wrong with the data of an entry that claims a kind and version known here; null when nothing is. */

@@ -18,6 +18,7 @@ export function isUndoable(entry: { kind: string }): boolean {
  */
 export function withdrawnIds(entries: readonly Entry[]): Set<string> {
   const withdrawn = new Set<string>();
+  if (!entries.some(({ kind }) => kind === 'undone')) return withdrawn;
   const byId = new Map(entries.map((entry) => [entry.id, entry]));
   for (let n = entries.length - 1; n >= 0; n--) {
     const entry = entries[n];

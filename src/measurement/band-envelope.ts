@@ -86,7 +86,7 @@ export function runningEnergy(pairs: Float64Array, step: number, out: Float64Arr
 
 /** Grid points that `between` needs on either side. */
 export const REACH_POINTS = 8;
-const KAISER_BETA = 10;
+const KAISER_BETA = 11;
 const kernels = new Map<number, Float64Array>();
 
 /** Windowed sinc for each of the `step` places between two grid points, 2 * REACH_POINTS values a place. */

@@ -1,5 +1,5 @@
 // Where the sweeps of a track fall in a recording that has no markers to tell.
-import { inverseComplexFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
+import { fftOfPairs, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import { exponentialSweep } from '../signals/sweep.ts';
 import type { SweepSegment } from '../signals/track.ts';
@@ -75,6 +75,9 @@ interface Compressed {
   median: number;
 }
 
+/** Transforms up to this length take twice the sweep; longer ones a quarter more, because they cost memory. */
+const ROOMY_SIZE = 1 << 21;
+
 /** Largest envelope of the compressed recording in each millisecond. */
 function compressed(
   recording: Recording,
@@ -85,44 +88,76 @@ function compressed(
 ): Compressed {
   const toHz = Math.min(shape.toHz, 0.45 * effectiveRateHz);
   const sweep = exponentialSweep(shape, effectiveRateHz, { trackRateHz });
-  const size = powerOfTwoFrom(2 * sweep.length);
+  const roomy = powerOfTwoFrom(2 * sweep.length);
+  const size = roomy <= ROOMY_SIZE ? roomy : powerOfTwoFrom(1.25 * sweep.length);
   const hop = size - sweep.length;
-  const template = realFft(sweep, size);
+  const lowBin = Math.max(1, Math.ceil((shape.fromHz * size) / effectiveRateHz));
+  const highBin = Math.min(size / 2 - 1, Math.floor((toHz * size) / effectiveRateHz));
   const cellFrames = Math.max(1, Math.round(CELL_S * effectiveRateHz));
   const first = -Math.round(0.5 * effectiveRateHz);
   const count = Math.max(1, Math.ceil((recording.frames - first) / cellFrames));
-  const cells = new Float64Array(count);
-  const positions = new Float64Array(count);
+  const found: Compressed = {
+    cells: new Float64Array(count),
+    positions: new Float64Array(count),
+    cellFrames,
+    first,
+    median: 0,
+  };
+  const template = unitPhase(realFft(sweep, size), lowBin, highBin);
   const block = new Float64Array(size);
-  const re = new Float64Array(size);
-  const im = new Float64Array(size);
-  const lowBin = Math.max(1, Math.ceil((shape.fromHz * size) / effectiveRateHz));
-  const highBin = Math.min(size / 2 - 1, Math.floor((toHz * size) / effectiveRateHz));
+  const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
+  const work = new Float64Array(2 * size);
   for (let start = first; start < recording.frames; start += hop) {
     recording.readChannel(channel, start, size, block);
-    const spectrum = realFft(block, size);
-    re.fill(0);
-    im.fill(0);
-    for (let k = lowBin; k <= highBin; k++) {
-      const scale = Math.hypot(template.re[k], template.im[k]) || 1;
-      re[k] = (spectrum.re[k] * template.re[k] + spectrum.im[k] * template.im[k]) / scale;
-      im[k] = (spectrum.im[k] * template.re[k] - spectrum.re[k] * template.im[k]) / scale;
-    }
-    inverseComplexFft(re, im);
-    for (let n = 0; n < hop; n++) {
-      const cell = Math.floor((start + n - first) / cellFrames);
-      if (cell >= count) break;
-      const value = re[n] * re[n] + im[n] * im[n];
-      if (value > cells[cell]) {
-        cells[cell] = value;
-        positions[cell] = start + n;
-      }
-    }
+    realFft(block, size, spectrum);
+    work.fill(0);
+    correlate(spectrum, template, lowBin, highBin, work);
+    fillCells(fftOfPairs(work), size, start, hop, found);
   }
+  const { cells } = found;
   for (let c = 0; c < count; c++) cells[c] = Math.sqrt(cells[c]);
   const sorted = cells.slice().sort();
-  const median = sorted[count >> 1] || Math.max(sorted[count - 1] * 1e-9, 1e-30);
-  return { cells, positions, cellFrames, first, median };
+  found.median = sorted[count >> 1] || Math.max(sorted[count - 1] * 1e-9, 1e-30);
+  return found;
+}
+
+/** The spectrum with all its magnitudes made 1 within the band; changed in place. */
+function unitPhase(spectrum: Spectrum, lowBin: number, highBin: number): Spectrum {
+  const { re, im } = spectrum;
+  for (let k = lowBin; k <= highBin; k++) {
+    const scale = 1 / (Math.hypot(re[k], im[k]) || 1);
+    re[k] *= scale;
+    im[k] *= scale;
+  }
+  return spectrum;
+}
+
+/** Conjugate of the analytic correlation's spectrum, so that a forward transform does for the inverse. */
+function correlate(spectrum: Spectrum, template: Spectrum, lowBin: number, highBin: number, pairs: Float64Array): void {
+  const { re, im } = spectrum;
+  for (let k = lowBin; k <= highBin; k++) {
+    pairs[2 * k] = re[k] * template.re[k] + im[k] * template.im[k];
+    pairs[2 * k + 1] = re[k] * template.im[k] - im[k] * template.re[k];
+  }
+}
+
+/** Largest squared envelope of each cell that the first `hop` values of a block reach into. */
+function fillCells(pairs: Float64Array, size: number, start: number, hop: number, found: Compressed): void {
+  const { cells, positions, cellFrames, first } = found;
+  const scale = 1 / (size * size);
+  for (let n = 0; n < hop; ) {
+    const cell = Math.floor((start + n - first) / cellFrames);
+    if (cell >= cells.length) return;
+    const next = Math.min(hop, first + (cell + 1) * cellFrames - start);
+    let most = cells[cell];
+    for (; n < next; n++) {
+      const value = scale * (pairs[2 * n] * pairs[2 * n] + pairs[2 * n + 1] * pairs[2 * n + 1]);
+      if (value <= most) continue;
+      most = value;
+      positions[cell] = start + n;
+    }
+    cells[cell] = most;
+  }
 }
 
 function highestCells(cells: Float64Array, count: number): number[] {

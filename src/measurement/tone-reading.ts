@@ -1,4 +1,5 @@
 // Steady tones of a track, as recorded: level, distortion, and the floor under it.
+import { dbFromAmplitude } from '../base/decibel.ts';
 import { powerOfTwoFrom, realFft } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import type { ToneSegment } from '../signals/track.ts';
@@ -68,7 +69,7 @@ export function toneReading(recording: Recording, channel: number, event: TimedE
   const floor = Math.sqrt(floors.slice(1).reduce((total, p) => total + p, 0) / harmonics[0]);
   return {
     ...base,
-    levelDbfs: 20 * Math.log10(amplitude),
+    levelDbfs: dbFromAmplitude(amplitude),
     thdPct: harmonics.length > 1 ? 100 * thd : null,
     floorPct: harmonics.length > 1 ? 100 * floor : null,
   };

@@ -12,6 +12,7 @@ const statuses: Record<string, ErrorStatus> = {
   'track-unknown': 404,
   'reading-unknown': 404,
   'impulse-unknown': 404,
+  'upload-broken-off': 400,
   'too-large': 413,
   'not-this-content': 415,
   'job-busy': 503,

@@ -83,7 +83,9 @@ describe('a recording', () => {
       headers: { 'content-type': 'audio/wav' },
       duplex: 'half',
     } as RequestInit);
-    expect(answer.status).toBe(500);
+    expect(answer.status).toBe(400);
+    expect(await answer.json()).toMatchObject({ error: { code: 'upload-broken-off' } });
+    expect(bench.faults).toEqual([]);
     expect(readdirSync(join(bench.folder, 'incoming'))).toEqual([]);
     expect(await bench.workshop.content.list('recordings')).toEqual([]);
   });

@@ -11,6 +11,7 @@ import { version } from '../../package.json';
 import { failure, type Result, success } from '../base/result.ts';
 import { openWorkshop } from '../store/data-folder.ts';
 import { isStoreFailure } from '../store/failure.ts';
+import { keepStates } from '../store/job-views.ts';
 import { makeApp } from './app.ts';
 import { cacheFolder } from './cache-folder.ts';
 import { watchForeignChanges } from './foreign-changes.ts';
@@ -93,6 +94,8 @@ export async function startServer({ port, dataFolder, onFault }: ServerOptions):
       server.closeAllConnections();
       await closed;
       await runner.stop();
+      // A view that cannot be kept is made anew at the next start.
+      await keepStates(workshop).catch(() => {});
       await opened.close();
     },
   });

@@ -282,7 +282,7 @@ interface Scratch {
 }
 
 /** Complex numbers up to which the scratch is kept; beyond, 64 MB and more would stay taken for good. */
-const LARGEST_KEPT = 1 << 20;
+const LARGEST_KEPT = 1 << 21;
 /** Distance between the two arrays beyond a power of two: at like places in a page of memory they would evict each other. */
 const STAGGER = 200;
 

@@ -2,7 +2,7 @@
 
 const tables = new Map<number, Float64Array>();
 /** Tables of longer circles are made anew each time rather than kept: 8 MB at most stay in memory for one length. */
-const LARGEST_KEPT = 1 << 21;
+const LARGEST_KEPT = 1 << 22;
 
 /**
  * Cosines and sines of 2 pi k / steps for k = 0 .. floor(steps / 4), one pair after the other.

@@ -1,39 +1,78 @@
 import { expect, test } from 'vitest';
 import { does, fullJob, memoryWorkshop } from '../../test/job/workshops.ts';
+import { journalOf } from '../job/journal.ts';
 import { summaryOf } from '../job/projections/job-summary.ts';
-import { jobSummaries, jobView } from './job-views.ts';
+import { jobSummaries, jobView, keepStates } from './job-views.ts';
+import type { JournalStore } from './journal-store.ts';
 import { calibrateShopMicrophone, shopMicrophones } from './shop-journal.ts';
+import { verifyJob } from './verify-job.ts';
+import { makeWorkshop, type Workshop } from './workshop.ts';
 
-test('a kept summary is what one made from scratch would be', async () => {
-  const workshop = memoryWorkshop();
-  await fullJob(workshop);
-  const [first] = await jobSummaries(workshop);
-  const { hash } = await workshop.journals.head('j1');
-  const kept = await workshop.journals.keptView('j1', 'summary-1', hash);
-  const scratch = summaryOf((await workshop.load('j1')).journal.state);
-  expect(JSON.parse(kept ?? '')).toEqual(scratch);
-  expect(first).toEqual(scratch);
-  await does(workshop, 'j1', { command: 'renameJob', name: 'Six speakers' });
-  expect(await jobSummaries(workshop)).toMatchObject([{ name: 'Six speakers', entries: 7 }]);
+/** The views of a workshop, as they are kept. */
+function withViews(workshop: Workshop) {
+  const views = new Map<string, string>();
+  const keepView: JournalStore['keepView'] = async (job, name, key, body) => {
+    views.set(`${job} ${name}`, body);
+    await workshop.journals.keepView(job, name, key, body);
+  };
+  return { views, workshop: { ...workshop, journals: { ...workshop.journals, keepView } } };
+}
+
+/** The same journal in a process that has just begun. */
+const begunAnew = (workshop: Workshop): Workshop => makeWorkshop(workshop, workshop);
+
+test('kept views are what ones made from scratch would be, and follow the journal', async () => {
+  const first = memoryWorkshop();
+  await fullJob(first);
+  const { workshop, views } = withViews(begunAnew(first));
+  const shown = await jobView(workshop, 'j1');
+  const [line] = await jobSummaries(workshop);
+  const scratch = journalOf('j1', await first.journals.entries('j1')).state;
+  expect(JSON.parse(views.get('j1 state') ?? '')).toEqual(JSON.parse(JSON.stringify(scratch)));
+  expect(JSON.parse(views.get('j1 summary') ?? '')).toEqual(summaryOf(scratch));
+  const later = begunAnew(first);
+  expect(await jobView(later, 'j1')).toEqual(shown);
+  expect(await jobSummaries(later)).toEqual([line]);
+  expect(later.held('j1', await first.journals.head('j1'))).toBeNull();
+  await does(first, 'j1', { command: 'renameJob', name: 'Six speakers' });
+  expect(await jobSummaries(begunAnew(first))).toMatchObject([{ name: 'Six speakers', entries: 7 }]);
+  expect((await jobView(begunAnew(first), 'j1'))?.job.name).toBe('Six speakers');
 });
 
-test('a kept summary that cannot be read, or not be kept, is made anew', async () => {
+test('personal data are in no view', async () => {
+  const first = memoryWorkshop();
+  await fullJob(first);
+  const { workshop, views } = withViews(begunAnew(first));
+  await jobView(workshop, 'j1');
+  await jobSummaries(workshop);
+  expect([...views.values()].join()).not.toContain('Wenbury');
+});
+
+test('states in memory are kept at the end, and verify finds a view that was changed', async () => {
   const workshop = memoryWorkshop();
   await fullJob(workshop);
-  const { hash } = await workshop.journals.head('j1');
+  await jobView(workshop, 'j1');
+  await keepStates(workshop);
+  expect(await verifyJob(workshop, 'j1')).toMatchObject({ value: { whole: true } });
+  const { keptView } = workshop.journals;
+  const changed: JournalStore['keptView'] = async (...of) =>
+    (await keptView(...of))?.replace('rattles', 'is fine') ?? null;
+  const meddled = { ...workshop, journals: { ...workshop.journals, keptView: changed } };
+  expect(await verifyJob(meddled, 'j1')).toMatchObject({ value: { whole: false, faults: [{ code: 'view-differs' }] } });
+});
+
+test('views that cannot be read, or not be kept, are made anew', async () => {
+  const workshop = memoryWorkshop();
+  await fullJob(workshop);
   for (const rubbish of ['{', '{}', 'null']) {
-    await workshop.journals.keepView('j1', 'summary-1', hash, rubbish);
-    expect(await jobSummaries(workshop)).toMatchObject([{ name: 'Four door speakers' }]);
+    const broken = begunAnew({ ...workshop, journals: { ...workshop.journals, keptView: async () => rubbish } });
+    expect(await jobSummaries(broken)).toMatchObject([{ name: 'Four door speakers' }]);
+    expect((await jobView(broken, 'j1'))?.job.name).toBe('Four door speakers');
   }
-  const full = {
-    ...workshop,
-    journals: {
-      ...workshop.journals,
-      keptView: async () => null,
-      keepView: () => Promise.reject(new Error('disk full')),
-    },
-  };
+  const keepView = () => Promise.reject(new Error('disk full'));
+  const full = begunAnew({ ...workshop, journals: { ...workshop.journals, keptView: async () => null, keepView } });
   expect(await jobSummaries(full)).toMatchObject([{ name: 'Four door speakers' }]);
+  expect((await jobView(full, 'j1'))?.job.name).toBe('Four door speakers');
 });
 
 test('the job changed last comes first, and the shop is no job', async () => {

@@ -35,9 +35,12 @@ export interface JournalStore {
    */
   append(addition: Addition): Promise<boolean>;
   personalRecords(job: string): Promise<PersonalRecord[]>;
-  /** A view kept for a journal that ends in `hash`, or null. Views may vanish at any time: they are computed again. */
-  keptView(job: string, name: string, hash: string): Promise<string | null>;
-  keepView(job: string, name: string, hash: string, body: string): Promise<void>;
+  /**
+   * A view kept under `key`, which says what it was made of and by what; null where that has changed. One view of a name is
+   * kept for each job, and may vanish at any time: it is computed again.
+   */
+  keptView(job: string, name: string, key: string): Promise<string | null>;
+  keepView(job: string, name: string, key: string, body: string): Promise<void>;
   /** Changes when somebody else has written; only good for comparing. */
   changeMark(): Promise<number>;
   close(): Promise<void>;

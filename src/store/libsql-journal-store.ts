@@ -21,10 +21,12 @@ const tables = [
      job TEXT NOT NULL, id TEXT NOT NULL, kind TEXT NOT NULL, salt TEXT, value TEXT, erased_when TEXT,
      PRIMARY KEY (job, id)
    ) STRICT`,
-  `CREATE TABLE views (
-     job TEXT NOT NULL, name TEXT NOT NULL, hash TEXT NOT NULL, body TEXT NOT NULL, PRIMARY KEY (job, name)
-   ) STRICT`,
 ];
+
+/** Holds what can be made again, so it belongs to no form: it is made wherever it is missing. */
+const viewTable = `CREATE TABLE IF NOT EXISTS kept_views (
+  job TEXT NOT NULL, name TEXT NOT NULL, key TEXT NOT NULL, body TEXT NOT NULL, PRIMARY KEY (job, name)
+) STRICT`;
 
 function makeTables(database: Database): void {
   const form = () => database.all<{ user_version: number }>('PRAGMA user_version')[0].user_version;
@@ -35,7 +37,10 @@ function makeTables(database: Database): void {
       database.run(`PRAGMA user_version = ${formVersion}`);
     });
   }
-  if (form() === formVersion) return;
+  if (form() === formVersion) {
+    database.run(viewTable);
+    return;
+  }
   const issue = {
     code: 'data-newer',
     message: `The data folder was written by a newer version (form ${form()}, known here: ${formVersion}).`,
@@ -153,19 +158,19 @@ export function libsqlJournalStore(database: Database): JournalStore {
             ...(erased_when === null ? {} : { erasedWhen: erased_when }),
           })),
       ),
-    keptView: (job, name, hash) =>
+    keptView: (job, name, key) =>
       guarded(() => {
-        const sql = 'SELECT body FROM views WHERE job = ? AND name = ? AND hash = ?';
-        return database.all<{ body: string }>(sql, job, name, hash)[0]?.body ?? null;
+        const sql = 'SELECT body FROM kept_views WHERE job = ? AND name = ? AND key = ?';
+        return database.all<{ body: string }>(sql, job, name, key)[0]?.body ?? null;
       }),
-    keepView: (job, name, hash, body) =>
+    keepView: (job, name, key, body) =>
       guarded(() =>
         database.run(
-          `INSERT INTO views (job, name, hash, body) VALUES (?, ?, ?, ?)
-           ON CONFLICT (job, name) DO UPDATE SET hash = excluded.hash, body = excluded.body`,
+          `INSERT INTO kept_views (job, name, key, body) VALUES (?, ?, ?, ?)
+           ON CONFLICT (job, name) DO UPDATE SET key = excluded.key, body = excluded.body`,
           job,
           name,
-          hash,
+          key,
           body,
         ),
       ),

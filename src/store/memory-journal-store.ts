@@ -8,7 +8,7 @@ import type { Addition, JournalStore } from './journal-store.ts';
 export function memoryJournalStore(): JournalStore {
   const journals = new Map<string, string[]>();
   const records = new Map<string, Map<string, PersonalRecord>>();
-  const views = new Map<string, { hash: string; body: string }>();
+  const views = new Map<string, { key: string; body: string }>();
 
   function headOf(job: string): Head {
     const entries = journals.get(job);
@@ -40,12 +40,12 @@ export function memoryJournalStore(): JournalStore {
       (journals.get(job) ?? []).slice(skip).map((text) => JSON.parse(text) as ChainedEntry),
     append: async (addition) => append(addition),
     personalRecords: async (job) => [...(records.get(job)?.values() ?? [])].map((record) => ({ ...record })),
-    async keptView(job, name, hash) {
+    async keptView(job, name, key) {
       const view = views.get(`${job} ${name}`);
-      return view?.hash === hash ? view.body : null;
+      return view?.key === key ? view.body : null;
     },
-    async keepView(job, name, hash, body) {
-      views.set(`${job} ${name}`, { hash, body });
+    async keepView(job, name, key, body) {
+      views.set(`${job} ${name}`, { key, body });
     },
     changeMark: async () => 0,
     close: async () => {},

@@ -3,12 +3,14 @@ import { failure, type Result, success } from '../base/result.ts';
 import type { Head } from '../job/chain.ts';
 import { chainFaults } from '../job/chain-faults.ts';
 import type { ChainedEntry } from '../job/entries.ts';
+import { journalOf } from '../job/journal.ts';
 import type { PersonalRecord } from '../job/personal.ts';
 import { personalFaults } from '../job/personal-faults.ts';
 import { fileReferences } from '../job/projections/file-references.ts';
 import type { Verification, VerificationFault } from '../job/verification.ts';
 import type { ContentKind } from './content-store.ts';
 import { hashOf } from './file-hash.ts';
+import { viewsHold } from './job-views.ts';
 import { sha256, type Workshop } from './workshop.ts';
 
 export interface VerifyOptions {
@@ -57,7 +59,13 @@ export async function verifyJob(
       source.close();
     }
   };
-  return success(await verified({ job, entries, head, records, hashOf: hashOfKept }, options));
+  const proof = await verified({ job, entries, head, records, hashOf: hashOfKept }, options);
+  if (proof.whole && !(await viewsHold(workshop, job, head, journalOf(job, entries).state))) {
+    const message =
+      'What is shown of the job is not what its entries make; delete the table "views" to have it made anew.';
+    return success({ ...proof, whole: false, faults: [{ code: 'view-differs', message }] });
+  }
+  return success(proof);
 }
 
 /** What is proved by the evidence, and what is not. */

@@ -37,6 +37,8 @@ export interface Workshop extends Surroundings {
   readonly device: string;
   /** A job that is not there is loaded empty. */
   load(job: string): Promise<LoadedJob>;
+  /** A job that is in memory as it stands at `head`, or null. */
+  held(job: string, head: Head): LoadedJob | null;
   /** Tells the listeners that a job has changed. */
   announce(change: Change): void;
   /** @returns what ends the listening */
@@ -75,6 +77,10 @@ export function makeWorkshop(
         loaded.delete(oldest);
       }
       return found as LoadedJob;
+    },
+    held(job, head) {
+      const found = loaded.get(job);
+      return found?.head.hash === head.hash ? found : null;
     },
     announce(change) {
       for (const listener of listeners) listener(change);

@@ -3,7 +3,9 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Entry } from '../../src/job/entries.ts';
 import { journalOf } from '../../src/job/journal.ts';
+import { understood } from '../../src/job/lifts.ts';
 import { inMergeOrder } from '../../src/job/merge-order.ts';
+import { evolve, evolved, initialState } from '../../src/job/projections/evolve.ts';
 import { at, entry } from '../job/given.ts';
 
 const seed = 20_260_304;
@@ -112,4 +114,24 @@ test('what speaks of a take reaches it, though a slow clock puts it before', () 
 test('the job that opens first is the job, whatever the clocks say', () => {
   const early = entry('n', 'note-added', { text: 'before the clock was set' }, { device: 'tablet', when: at(-60) });
   expect(journalOf('j1', [early, opening]).state).toMatchObject({ name: 'Law', notes: [{ entry: 'n' }] });
+});
+
+test('entry by entry or all at once, the job is the same, and nothing given is changed', () => {
+  fc.assert(
+    fc.property(someJournal, (entries) => {
+      const known = entries.map(understood).filter((entry) => entry !== null);
+      const before = structuredClone(known);
+      const start = initialState('j1');
+      const steps = known.reduce((state, entry) => {
+        const frozen = structuredClone(state);
+        const next = evolve(state, entry);
+        expect(state).toEqual(frozen);
+        return next;
+      }, start);
+      expect(steps).toEqual(evolved(start, known));
+      expect(start).toEqual(initialState('j1'));
+      expect(known).toEqual(before);
+    }),
+    { seed, numRuns: 100 },
+  );
 });

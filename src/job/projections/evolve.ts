@@ -2,7 +2,7 @@
 import { entrySentence } from '../entry-sentence.ts';
 import type { UnderstoodEntry } from '../lifts.ts';
 import { isUndoable } from '../undo.ts';
-import type { JobState, Take } from './job-state.ts';
+import type { JobState } from './job-state.ts';
 
 /** A job of which nothing is known yet. */
 export function initialState(job: string): JobState {
@@ -30,63 +30,80 @@ export function initialState(job: string): JobState {
 
 /** The job after `entry`, an entry that counts. Neither argument is changed. */
 export function evolve(state: JobState, entry: UnderstoodEntry): JobState {
-  const next = effect(state, entry);
-  if (!isUndoable(entry) || entry.kind === 'undone') return next;
-  return { ...next, undoable: { ...stampOf(entry), kind: entry.kind, says: entrySentence(entry) } };
+  return evolved(state, [entry]);
+}
+
+/** The job after all of `entries`, in their order. A long journal is folded into one copy, not into one for each entry. */
+export function evolved(state: JobState, entries: readonly UnderstoodEntry[]): JobState {
+  const draft = structuredClone(state);
+  let last: UnderstoodEntry | undefined;
+  for (const entry of entries) {
+    apply(draft, entry);
+    if (isUndoable(entry) && entry.kind !== 'undone') last = entry;
+  }
+  if (last !== undefined) draft.undoable = { ...stampOf(last), kind: last.kind, says: entrySentence(last) };
+  return draft;
 }
 
 function stampOf({ id, when, who }: UnderstoodEntry): { entry: string; when: string; who: string } {
   return { entry: id, when, who };
 }
 
-function effect(state: JobState, entry: UnderstoodEntry): JobState {
+/** Changes `draft`, which nobody else has. */
+function apply(draft: JobState, entry: UnderstoodEntry): void {
   const stamp = stampOf(entry);
   switch (entry.kind) {
     case 'job-created':
-      return state.created === null ? { ...state, ...entry.data, created: stamp } : state;
+      if (draft.created === null) Object.assign(draft, entry.data, { created: stamp });
+      break;
     case 'job-renamed':
-      return { ...state, ...entry.data };
+      Object.assign(draft, entry.data);
+      break;
     case 'vehicle-described': {
       const { personal, ...vehicle } = entry.data;
-      return { ...state, vehicle: { ...state.vehicle, ...vehicle }, personal: { ...state.personal, ...personal } };
+      Object.assign(draft.vehicle, vehicle);
+      Object.assign(draft.personal, personal);
+      break;
     }
-    case 'covers-changed': {
-      const changed = new Set(entry.data.covers.map(({ cover }) => cover));
-      const covers = [
-        ...state.covers.filter(({ cover }) => !changed.has(cover)),
-        ...entry.data.covers.map((cover) => ({ ...cover, since: entry.when })),
-      ];
-      return { ...state, covers: covers.sort((a, b) => (a.cover < b.cover ? -1 : 1)) };
-    }
-    case 'track-made': {
-      const tracks = state.tracks.filter(({ track }) => track !== entry.data.track);
-      return { ...state, tracks: [...tracks, { ...stamp, ...entry.data }] };
-    }
+    case 'covers-changed':
+      for (const { cover, state } of entry.data.covers) {
+        draft.covers = draft.covers.filter((known) => known.cover !== cover);
+        draft.covers.push({ cover, state, since: entry.when });
+      }
+      draft.covers.sort((a, b) => (a.cover < b.cover ? -1 : 1));
+      break;
+    case 'track-made':
+      draft.tracks = draft.tracks.filter(({ track }) => track !== entry.data.track);
+      draft.tracks.push({ ...stamp, ...entry.data });
+      break;
     case 'take-recorded':
-      if (state.takes.some(({ take }) => take === entry.data.take)) return state;
-      return { ...state, takes: [...state.takes, { ...stamp, ...entry.data, kept: true, notes: [] }] };
+      if (draft.takes.some(({ take }) => take === entry.data.take)) break;
+      draft.takes.push({ ...stamp, ...entry.data, kept: true, notes: [] });
+      break;
     case 'take-noted': {
       const { take, note, ...change } = entry.data;
-      const noted = (old: Take): Take => ({
-        ...old,
-        ...change,
-        notes: note === undefined ? old.notes : [...old.notes, { ...stamp, text: note }],
-      });
-      return { ...state, takes: state.takes.map((old) => (old.take === take ? noted(old) : old)) };
+      const noted = draft.takes.find((known) => known.take === take);
+      if (noted === undefined) break;
+      Object.assign(noted, change);
+      if (note !== undefined) noted.notes.push({ ...stamp, text: note });
+      break;
     }
     case 'take-compared':
-      return { ...state, comparisons: [...state.comparisons, { ...stamp, ...entry.data }] };
+      draft.comparisons.push({ ...stamp, ...entry.data });
+      break;
     case 'microphone-calibrated': {
       const { microphone } = entry.data;
-      const before = state.microphones.find((known) => known.microphone === microphone);
-      const others = state.microphones.filter((known) => known.microphone !== microphone);
-      return { ...state, microphones: [...others, { ...before, ...stamp, ...entry.data }] };
+      const before = draft.microphones.find((known) => known.microphone === microphone);
+      draft.microphones = draft.microphones.filter((known) => known !== before);
+      draft.microphones.push({ ...before, ...stamp, ...entry.data });
+      break;
     }
     case 'note-added':
-      return { ...state, notes: [...state.notes, { ...stamp, ...entry.data }] };
+      draft.notes.push({ ...stamp, ...entry.data });
+      break;
     case 'undone':
-      return state;
+      break;
     case 'personal-erased':
-      return { ...state, erasedRecords: [...state.erasedRecords, ...entry.data.records] };
+      draft.erasedRecords.push(...entry.data.records);
   }
 }

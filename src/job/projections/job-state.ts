@@ -86,5 +86,3 @@ export const jobStateSchema = z.object({
 });
 
 export type JobState = z.infer<typeof jobStateSchema>;
-export type Take = JobState['takes'][number];
-export type Note = JobState['notes'][number];

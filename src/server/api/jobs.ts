@@ -170,5 +170,4 @@ export const importJob = createRoute({
 export type { JobSummary } from '../../job/projections/job-summary.ts';
 export type JobView = z.infer<typeof jobViewSchema>;
 export type Appended = z.infer<typeof appendedSchema>;
-export type { Verification } from '../../job/verification.ts';
 export type Imported = z.infer<typeof importedSchema>;

@@ -3,8 +3,7 @@ import { assertRange } from '../../base/assert.ts';
 import { type Crossover, crossoverPrototype } from './prototype.ts';
 import type { ComplexResponse, Section } from './sections.ts';
 
-export type { BesselNormalisation } from './bessel.ts';
-export type { Crossover, CrossoverFamily } from './prototype.ts';
+export type { Crossover } from './prototype.ts';
 export { CROSSOVER_ORDERS } from './prototype.ts';
 
 /** Which part of the sound passes. */
