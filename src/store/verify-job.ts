@@ -62,7 +62,7 @@ export async function verifyJob(
   const proof = await verified({ job, entries, head, records, hashOf: hashOfKept }, options);
   if (proof.whole && !(await viewsHold(workshop, job, head, journalOf(job, entries).state))) {
     const message =
-      'What is shown of the job is not what its entries make; delete the table "views" to have it made anew.';
+      'What is kept to show the job is not what its entries make. Export it and import it into a new data folder.';
     return success({ ...proof, whole: false, faults: [{ code: 'view-differs', message }] });
   }
   return success(proof);
