@@ -1,8 +1,9 @@
 // Where the sweeps of a track fall in a recording that has no markers to tell.
-import { fftOfPairs, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
+import { powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import { exponentialSweep } from '../signals/sweep.ts';
 import type { SweepSegment } from '../signals/track.ts';
+import { bandGrid, bandSignal } from './band-envelope.ts';
 
 export interface SweepPlace {
   /** Recorder sample at which the track's first sample would fall. */
@@ -75,7 +76,10 @@ interface Compressed {
   median: number;
 }
 
-/** Transforms up to this length take twice the sweep; longer ones a quarter more, because they cost memory. */
+/**
+ * Transforms up to this length take twice the sweep and give the envelope at every sample. For longer ones memory counts:
+ * they take a quarter more than the sweep, and the envelope on the coarsest grid that carries it.
+ */
 const ROOMY_SIZE = 1 << 21;
 
 /** Largest envelope of the compressed recording in each millisecond. */
@@ -90,7 +94,6 @@ function compressed(
   const sweep = exponentialSweep(shape, effectiveRateHz, { trackRateHz });
   const roomy = powerOfTwoFrom(2 * sweep.length);
   const size = roomy <= ROOMY_SIZE ? roomy : powerOfTwoFrom(1.25 * sweep.length);
-  const hop = size - sweep.length;
   const lowBin = Math.max(1, Math.ceil((shape.fromHz * size) / effectiveRateHz));
   const highBin = Math.min(size / 2 - 1, Math.floor((toHz * size) / effectiveRateHz));
   const cellFrames = Math.max(1, Math.round(CELL_S * effectiveRateHz));
@@ -104,15 +107,15 @@ function compressed(
     median: 0,
   };
   const template = unitPhase(realFft(sweep, size), lowBin, highBin);
+  const grid = size <= ROOMY_SIZE ? { size, lowBin, highBin, points: size, step: 1 } : bandGrid(size, lowBin, highBin);
+  const hopPoints = Math.floor((size - sweep.length) / grid.step);
   const block = new Float64Array(size);
   const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
-  const work = new Float64Array(2 * size);
-  for (let start = first; start < recording.frames; start += hop) {
+  const work = new Float64Array(2 * grid.points);
+  for (let start = first; start < recording.frames; start += hopPoints * grid.step) {
     recording.readChannel(channel, start, size, block);
     realFft(block, size, spectrum);
-    work.fill(0);
-    correlate(spectrum, template, lowBin, highBin, work);
-    fillCells(fftOfPairs(work), size, start, hop, found);
+    fillCells(bandSignal(grid, spectrum, template, work), grid.step, start, hopPoints, found);
   }
   const { cells } = found;
   for (let c = 0; c < count; c++) cells[c] = Math.sqrt(cells[c]);
@@ -132,29 +135,19 @@ function unitPhase(spectrum: Spectrum, lowBin: number, highBin: number): Spectru
   return spectrum;
 }
 
-/** Conjugate of the analytic correlation's spectrum, so that a forward transform does for the inverse. */
-function correlate(spectrum: Spectrum, template: Spectrum, lowBin: number, highBin: number, pairs: Float64Array): void {
-  const { re, im } = spectrum;
-  for (let k = lowBin; k <= highBin; k++) {
-    pairs[2 * k] = re[k] * template.re[k] + im[k] * template.im[k];
-    pairs[2 * k + 1] = re[k] * template.im[k] - im[k] * template.re[k];
-  }
-}
-
-/** Largest squared envelope of each cell that the first `hop` values of a block reach into. */
-function fillCells(pairs: Float64Array, size: number, start: number, hop: number, found: Compressed): void {
+/** Largest squared envelope of each cell that the first `count` points of a block, `step` samples apart, reach into. */
+function fillCells(pairs: Float64Array, step: number, start: number, count: number, found: Compressed): void {
   const { cells, positions, cellFrames, first } = found;
-  const scale = 1 / (size * size);
-  for (let n = 0; n < hop; ) {
-    const cell = Math.floor((start + n - first) / cellFrames);
+  for (let m = 0; m < count; ) {
+    const cell = Math.floor((start + m * step - first) / cellFrames);
     if (cell >= cells.length) return;
-    const next = Math.min(hop, first + (cell + 1) * cellFrames - start);
+    const next = Math.min(count, Math.ceil((first + (cell + 1) * cellFrames - start) / step));
     let most = cells[cell];
-    for (; n < next; n++) {
-      const value = scale * (pairs[2 * n] * pairs[2 * n] + pairs[2 * n + 1] * pairs[2 * n + 1]);
+    for (; m < next; m++) {
+      const value = pairs[2 * m] * pairs[2 * m] + pairs[2 * m + 1] * pairs[2 * m + 1];
       if (value <= most) continue;
       most = value;
-      positions[cell] = start + n;
+      positions[cell] = start + m * step;
     }
     cells[cell] = most;
   }
