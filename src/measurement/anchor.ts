@@ -7,6 +7,7 @@ import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
 import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
 import type { Located } from './locate-track.ts';
+import type { MatchedMarker } from './marker-match.ts';
 import { type TimeWindow, windowValue } from './sweep-impulse.ts';
 
 /** Impulse response of the driver that plays the markers of one side. */
@@ -28,14 +29,24 @@ export interface Anchor {
 const BEFORE_S = 0.015;
 const AFTER_S = 0.06;
 
+/** A marker this much less like its chirp than the middle one of its side was disturbed while it sounded. */
+const DISTURBED_SHARE = 0.75;
+
+/** All markers but those that a passing noise struck: one of six is enough to move the average's arrival by 4 ms. */
+function undisturbed(members: MatchedMarker[]): MatchedMarker[] {
+  const scores = members.map(({ peak }) => peak.score).sort((a, b) => a - b);
+  const middle = scores[scores.length >> 1];
+  return members.filter(({ peak }) => peak.score >= DISTURBED_SHARE * middle);
+}
+
 /**
- * The anchor's impulse response: every marker of one side divided by its chirp, averaged in step.
+ * The anchor's impulse response: every undisturbed marker of one side divided by its chirp, averaged in step.
  *
  * @returns null where no marker of that side was found
  */
 export function anchorOf(recording: Recording, located: Located, side: Side): Anchor | null {
   const rateHz = located.effectiveRateHz;
-  const members = located.match.matched.filter(({ marker }) => marker.side === side);
+  const members = undisturbed(located.match.matched.filter(({ marker }) => marker.side === side));
   if (members.length === 0) return null;
   const before = Math.round(BEFORE_S * rateHz);
   const after = Math.round(AFTER_S * rateHz);
