@@ -1,75 +1,13 @@
 // The track description beside a test track: its form, and whether its numbers can be true.
-import { failure, type Issue, type Result } from '../base/result.ts';
-import { type TrackDescription, type TrackSegment, trackSchema } from '../signals/track.ts';
+import { failure, type Result } from '../base/result.ts';
+import { type TrackDescription, trackSchema } from '../signals/track.ts';
+import { trackContradictions } from '../signals/track-contradictions.ts';
 import { readJsonFile } from './json-file.ts';
-
-const numberOf = (segment: TrackSegment, field: string): number | undefined => {
-  const value = (segment as Record<string, unknown>)[field];
-  return typeof value === 'number' ? value : undefined;
-};
-
-/** What one segment says that cannot be; the form is known to be right. */
-function segmentComplaints(segment: TrackSegment, track: TrackDescription): [field: string, message: string][] {
-  const complaints: [string, string][] = [];
-  const endS = segment.startS + segment.durationS;
-  // Descriptions round their seconds; a millisecond past the end is that, and no mistake.
-  if (endS > track.durationS + 1e-3) {
-    complaints.push([
-      'durationS',
-      `The segment ends at ${endS} s, after the end of the track at ${track.durationS} s.`,
-    ]);
-  }
-  const halfRateHz = track.rateHz / 2;
-  for (const field of ['fromHz', 'toHz', 'fHz']) {
-    const fHz = numberOf(segment, field);
-    if (fHz !== undefined && fHz > halfRateHz) {
-      complaints.push([
-        field,
-        `${fHz} Hz is above ${halfRateHz} Hz, the highest that ${track.rateHz} samples a second carry.`,
-      ]);
-    }
-  }
-  const fromHz = numberOf(segment, 'fromHz');
-  const toHz = numberOf(segment, 'toHz');
-  if (segment.kind === 'sweep' && fromHz !== undefined && toHz !== undefined && fromHz >= toHz) {
-    complaints.push(['toHz', `A sweep must rise, but this one goes from ${fromHz} Hz to ${toHz} Hz.`]);
-  }
-  if (segment.kind === 'marker' && fromHz === toHz) {
-    complaints.push(['toHz', `A marker must move, but this one stays at ${fromHz} Hz.`]);
-  }
-  const fadesS = (numberOf(segment, 'fadeInS') ?? 0) + (numberOf(segment, 'fadeOutS') ?? 0);
-  if (fadesS > segment.durationS) {
-    complaints.push(['fadeInS', `Its fades last ${fadesS} s, longer than the segment's ${segment.durationS} s.`]);
-  }
-  return complaints;
-}
-
-/** Everything in a well-formed description that cannot be true, with its place. */
-export function trackContradictions(track: TrackDescription, path: string): Issue[] {
-  const mend = 'Give the description that was written beside the track, or mend this field.';
-  const issues = track.segments.flatMap((segment, index) =>
-    segmentComplaints(segment, track).map(([field, message]) => ({
-      code: 'track-contradicts-itself',
-      message,
-      where: `${path}: segments[${index}].${field}`,
-      mend,
-    })),
-  );
-  if (!track.segments.some(({ kind }) => kind !== 'silence')) {
-    issues.push({
-      code: 'nothing-to-read',
-      message: 'The track plays nothing but silence, so a recording of it says nothing about the car.',
-      where: `${path}: segments`,
-      mend: 'Give the description of a track that plays something, such as "kickpanel track sweep" writes.',
-    });
-  }
-  return issues;
-}
 
 /** The description in a file, or every reason why it cannot be read by. */
 export function readTrackFile(path: string): Result<TrackDescription> {
   const track = readJsonFile(path, trackSchema, 'a track description (F.track.json)');
   if (!track.ok) return track;
-  const issues = trackContradictions(track.value, path);
+  const issues = trackContradictions(track.value).map((issue) => ({ ...issue, where: `${path}: ${issue.where}` }));
   return issues.length > 0 ? failure(...issues) : track;
 }

@@ -143,6 +143,15 @@ describe('a track', () => {
     });
   });
 
+  test('that contradicts itself is refused, with the field', async () => {
+    const [first, ...rest] = shortTrack().segments;
+    const bad = { ...shortTrack(), segments: [{ ...first, durationS: 7000 }, ...rest] };
+    expect(await bench.send('PUT', '/api/tracks', bad)).toMatchObject({
+      status: 422,
+      body: { error: { code: 'track-contradicts-itself', where: 'segments[0].durationS' } },
+    });
+  });
+
   test('that is not there is said not to be there', async () => {
     for (const ending of ['json', 'wav']) {
       expect(await bench.get(`/api/tracks/${'0'.repeat(64)}.${ending}`)).toMatchObject({

@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { fileNamed, takeOf } from '../../test/job/given.ts';
 import { does, fullJob, keptTake, memoryWorkshop } from '../../test/job/workshops.ts';
+import type { Command } from '../job/commands/commands.ts';
 import type { Entry } from '../job/entries.ts';
 import { jobView } from './job-views.ts';
 import { verifyJob } from './verify-job.ts';
@@ -47,6 +48,14 @@ describe('wishes', () => {
         { code: 'recording-missing', where: fileNamed('recording never sent') },
         { code: 'track-missing', where: fileNamed('track') },
       ],
+    });
+  });
+
+  test('of a take say as many bytes as there are', async () => {
+    const wish = { ...(await keptTake(workshop, 'door', 9)), bytes: 1 } as Command;
+    expect(await carryOut(workshop, 'j1', [{ id: 't', who: 'Ann', wish }])).toMatchObject({
+      ok: false,
+      issues: [{ code: 'take-differs', message: 'The recording has 5000 bytes, the take says 1.' }],
     });
   });
 

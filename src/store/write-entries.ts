@@ -166,6 +166,15 @@ async function missingFiles({ content }: Workshop, entries: readonly Entry[]): P
     const mend = 'Send the recording first; the take can be entered once it is kept.';
     issues.push({ code: 'recording-missing', message: 'The recording of the take is not here.', where, mend });
   }
+  for (const entry of entries) {
+    const fact = entry.kind === 'take-recorded' ? understood(entry) : null;
+    if (fact?.kind !== 'take-recorded') continue;
+    const { recording: where, bytes: said } = fact.data;
+    const bytes = await content.size('recordings', where);
+    if (bytes === null || bytes === said) continue;
+    const message = `The recording has ${bytes} bytes, the take says ${said}.`;
+    issues.push({ code: 'take-differs', message, where, mend: 'Say of the take what the recording is.' });
+  }
   for (const where of tracks.keys()) {
     if ((await content.size('tracks', where)) !== null) continue;
     const mend = 'Send the description of the track first.';

@@ -1,7 +1,9 @@
 // The real server in its own process, as a browser and a script meet it.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
+import { connect } from 'node:net';
+import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { crashRounds } from '../crash/crash-rounds.ts';
 import { type RunningProcess, startProcess } from '../crash/running-server.ts';
@@ -127,6 +129,38 @@ describe('the server', () => {
     clearInterval(watch);
     expect(await answer.json()).toMatchObject({ bytes: 200e6, wav: { channels: 2, bits: 24 } });
     expect(mostMb - beforeMb).toBeLessThan(50);
+  });
+
+  test('goes on when callers go away in the middle, and keeps nothing of what was half sent', async () => {
+    const { url, pid } = await started();
+    const { port } = new URL(url);
+    await send(`${url}/api/recordings`, 'PUT', wav, 'audio/wav');
+    const head = `Host: localhost:${port}\r\nContent-Length: 30000000\r\nContent-Type:`;
+    const starts = [
+      `PUT /api/recordings HTTP/1.1\r\n${head} audio/wav\r\n\r\nRIFF half`,
+      `POST /api/import HTTP/1.1\r\n${head} application/zip\r\n\r\nPK half`,
+      `POST /api/jobs HTTP/1.1\r\n${head} application/json\r\n\r\n{"half`,
+      `GET /api/events HTTP/1.1\r\nHost: localhost:${port}\r\n\r\n`,
+    ];
+    for (const start of starts) {
+      for (const rude of [true, false]) {
+        await new Promise<void>((resolve) => {
+          const socket = connect(Number(port), '127.0.0.1', () => {
+            socket.write(start);
+            setTimeout(() => {
+              if (rude) socket.resetAndDestroy();
+              else socket.end();
+              resolve();
+            }, 30);
+          });
+          socket.on('error', () => {});
+        });
+      }
+    }
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    expect((await send(`${url}/api/jobs`, 'GET')).jobs).toEqual([]);
+    expect(readdirSync(join(bench.path('data'), 'incoming'))).toEqual([]);
+    expect(pid).toBe(server?.pid);
   });
 
   test('reads a take in a worker, while it answers others, and can be told to stop', async () => {

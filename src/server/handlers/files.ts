@@ -2,6 +2,7 @@
 import type { Context } from 'hono';
 import type { Issue } from '../../base/result.ts';
 import type { TrackDescription } from '../../signals/track.ts';
+import { trackContradictions } from '../../signals/track-contradictions.ts';
 import { trackCautions } from '../../signals/track-design/cautions.ts';
 import { designTrack } from '../../signals/track-design/design-track.ts';
 import type { TrackRequest } from '../../signals/track-design/request.ts';
@@ -76,7 +77,11 @@ export function fileHandlers({ workshop, runner, cache }: ServerParts): FileHand
       if (!designed.ok) return badNews(context, designed.issues, 422);
       return kept(context, designed.value, trackCautions(request, designed.value));
     },
-    keepTrack: async (context) => kept(context, context.req.valid('json'), []),
+    async keepTrack(context) {
+      const track = context.req.valid('json');
+      const issues = trackContradictions(track);
+      return issues.length > 0 ? badNews(context, issues, 422) : kept(context, track, []);
+    },
     async getTrack(context) {
       const [sha256, ending] = context.req.valid('param').file.split('.');
       if (ending === 'json') {

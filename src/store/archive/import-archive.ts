@@ -3,6 +3,7 @@ import { failure, type Result, success } from '../../base/result.ts';
 import type { ChainedEntry } from '../../job/entries.ts';
 import { fileReferences } from '../../job/projections/file-references.ts';
 import { trackSchema } from '../../signals/track.ts';
+import { trackContradictions } from '../../signals/track-contradictions.ts';
 import type { FileSource } from '../file-source.ts';
 import { keepRecording } from '../keep-files.ts';
 import type { VerifyOptions } from '../verify-job.ts';
@@ -73,7 +74,8 @@ async function imported(workshop: Workshop, archive: Archive): Promise<Result<Im
 
 function trackIn(source: FileSource, where: string): Result<null> {
   const text = new TextDecoder().decode(source.read(0, source.byteLength));
-  if (trackSchema.safeParse(jsonOrText(text)).success) return success(null);
+  const track = trackSchema.safeParse(jsonOrText(text));
+  if (track.success && trackContradictions(track.data).length === 0) return success(null);
   const mend = 'Export the job again where it came from.';
   return failure({ code: 'track-invalid', message: 'A track description is not one.', where, mend });
 }
