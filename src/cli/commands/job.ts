@@ -53,7 +53,7 @@ export const command: Command = {
     { name: 'hash', value: 'HASH', meaning: 'verify: a hash that was kept; the journal must have ended with it once' },
   ],
   example:
-    'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json --place "left door"\nkickpanel job verify 0412',
+    'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json\nkickpanel job verify 0412',
   async run(context) {
     const [name, ...operands] = context.operands;
     const part = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;

@@ -1,5 +1,4 @@
 // `serve`: the app on this computer, until it is stopped.
-import { startServer } from '../../server/start.ts';
 import { dataFolderFor } from '../../store/data-folder.ts';
 import type { Command } from '../command.ts';
 import { numberValue } from '../option-values.ts';
@@ -55,6 +54,8 @@ export const command: Command = {
       };
     }
     const dataFolder = dataFolderFor(given('data'), process.env);
+    // Loaded only when it is to run: help must not wait for a server.
+    const { startServer } = await import('../../server/start.ts');
     const started = await startServer({ port: port.value, dataFolder, onFault: sayFault });
     if (!started.ok) return { status: 2, issues: started.issues };
     const { url, stop } = started.value;
