@@ -17,3 +17,6 @@ createRoot(place).render(
     </ShopContext>
   </StrictMode>,
 );
+
+// Only what was built has a service worker; without one the page needs the server to open, and nothing else changes.
+if (import.meta.env.PROD) void navigator.serviceWorker?.register('/service-worker.js').catch(() => {});

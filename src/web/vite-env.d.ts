@@ -12,3 +12,7 @@ declare module '*?url' {
   export default address;
 }
 declare module '*.css' {}
+interface ImportMeta {
+  /** Whether this is a build; the development server is none. */
+  readonly env: { readonly PROD: boolean };
+}

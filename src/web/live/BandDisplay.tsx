@@ -20,10 +20,32 @@ interface BandDisplayProps {
   unit: string;
 }
 
+/** Average and spread move slowly, and are painted no more often than this. */
+const paintEveryMs = 120;
 /** How quickly a dot follows, s: quick enough to move a microphone by, slow enough to be followed by eye. */
 const easeS = 0.05;
 
 const strongHz = [50, 100, 200, 500, 1000, 2000, 5000, 10_000];
+
+/** Every dot one step nearer to its level. Only transforms change, so nothing is laid out or painted for it. */
+function moveDots(
+  parent: HTMLElement | null,
+  shown: Float64Array,
+  momentDb: Float64Array,
+  share: number,
+  { fromDb, toDb }: LevelRange,
+  height: number,
+): void {
+  if (!parent) return;
+  for (let b = 0; b < shown.length; b++) {
+    const to = momentDb[b];
+    const next = shown[b] < -139 ? to : shown[b] + share * (to - shown[b]);
+    if (Math.abs(next - shown[b]) < 0.02) continue;
+    shown[b] = next;
+    const y = Math.min(height + 20, ((toDb - next) / (toDb - fromDb)) * height);
+    (parent.children[b] as HTMLElement).style.transform = `translateY(${y.toFixed(1)}px)`;
+  }
+}
 
 function bandText(nominalHz: number, style: NumberStyle): string {
   const value = Number(nominalHz.toPrecision(4));
@@ -36,7 +58,7 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
   const style = useSettings();
   const latest = useRef<BandsShown | null>(null);
   const drawn = useRef(0);
-  const [range, setRange] = useState<LevelRange>({ fromDb: -100, toDb: -40 });
+  const [range, setRange] = useState<LevelRange>({ fromDb: -90, toDb: -40 });
   const rangeNow = useRef<LevelRange | null>(null);
   useImperativeHandle(handle, () => ({
     show(bands) {
@@ -49,13 +71,14 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
     },
     frames: () => drawn.current,
   }));
+  const dots = useRef<HTMLDivElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the colours follow the theme
   useEffect(() => {
     const element = canvas.current;
     const pen = element?.getContext('2d');
     if (!element || !pen) return;
     const colours = coloursOf(element);
-    const dots = new Float64Array(fHz.length).fill(-140);
+    const shown = new Float64Array(fHz.length).fill(-140);
     let size = { width: 0, height: 0 };
     const resize = () => {
       const box = element.getBoundingClientRect();
@@ -70,18 +93,19 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
     observer.observe(element);
     let frame = 0;
     let lastMs = performance.now();
+    let paintedMs = 0;
     const paint = (nowMs: number) => {
       frame = requestAnimationFrame(paint);
       const bands = latest.current;
-      if (!bands || !rangeNow.current) return;
+      const levels = rangeNow.current;
+      if (!bands || !levels) return;
       const share = 1 - Math.exp(-(nowMs - lastMs) / 1000 / easeS);
       lastMs = nowMs;
-      for (let b = 0; b < dots.length; b++) {
-        const to = bands.momentDb[b];
-        dots[b] = dots[b] < -139 ? to : dots[b] + share * (to - dots[b]);
-      }
-      paintBands(pen, size, bands, dots, rangeNow.current, colours);
+      moveDots(dots.current, shown, bands.momentDb, share, levels, size.height);
       drawn.current++;
+      if (nowMs - paintedMs < paintEveryMs) return;
+      paintedMs = nowMs;
+      paintBands(pen, size, bands, levels, colours);
     };
     frame = requestAnimationFrame(paint);
     return () => {
@@ -89,7 +113,7 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
       observer.disconnect();
     };
   }, [fHz, style.theme]);
-  const ticks = Array.from({ length: 6 }, (_, n) => range.toDb - 10 * (n + 1));
+  const ticks = Array.from({ length: 5 }, (_, n) => range.toDb - 10 * (n + 1));
   const place = (db: number) => `${((range.toDb - db) / (range.toDb - range.fromDb)) * 100}%`;
   return (
     <div className="abx">
@@ -106,6 +130,11 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
           <u key={db} style={{ top: place(db) }} />
         ))}
         <canvas ref={canvas} />
+        <div className="dots" ref={dots} style={{ gridTemplateColumns: `repeat(${fHz.length}, minmax(0, 1fr))` }}>
+          {Array.from(fHz, (f) => (
+            <i key={f} />
+          ))}
+        </div>
       </div>
       <div className="abl" aria-hidden="true" style={{ gridTemplateColumns: `repeat(${fHz.length}, minmax(0, 1fr))` }}>
         {Array.from(fHz, (f) => {

@@ -246,7 +246,7 @@ function Live({ view }: { view: JobView | null }) {
                 options={[
                   { value: 'none', label: 'No line' },
                   { value: 'level', label: 'Level' },
-                  { value: 'falling', label: '−1 dB/oct' },
+                  { value: 'falling', label: 'Falling' },
                 ]}
               />
             </div>

@@ -15,8 +15,6 @@ export interface PaintColours {
   stock: string;
   stop: string;
   stopWash: string;
-  tape: string;
-  onTape: string;
 }
 
 export interface LevelRange {
@@ -24,18 +22,20 @@ export interface LevelRange {
   toDb: number;
 }
 
+const rangeDb = 50;
+
 /** The range of levels that is drawn: wide, and moved in steps of 10 dB so that the picture stands still. */
 export function levelRange(averageDb: ArrayLike<number>, before: LevelRange | null): LevelRange {
   const sorted = Array.from(averageDb)
     .filter((level) => level > -135)
     .sort((a, b) => a - b);
-  if (sorted.length === 0) return before ?? { fromDb: -100, toDb: -40 };
+  if (sorted.length === 0) return before ?? { fromDb: -40 - rangeDb, toDb: -40 };
   const highest = sorted[sorted.length - 1];
   const middle = sorted[Math.floor(sorted.length / 2)];
-  const fits = before !== null && highest < before.toDb - 2 && highest > before.toDb - 26 && middle > before.fromDb + 4;
+  const fits = before !== null && highest < before.toDb - 2 && highest > before.toDb - 24 && middle > before.fromDb + 4;
   if (fits) return before;
   const toDb = Math.ceil((highest + 8) / 10) * 10;
-  return { fromDb: toDb - 60, toDb };
+  return { fromDb: toDb - rangeDb, toDb };
 }
 
 export function coloursOf(element: Element): PaintColours {
@@ -48,21 +48,18 @@ export function coloursOf(element: Element): PaintColours {
     stock: of('--stock'),
     stop: of('--stop'),
     stopWash: of('--stop-wash'),
-    tape: of('--tape'),
-    onTape: of('--on-tape'),
   };
 }
 
-/** Draws everything that moves. `dots` are the shown heights of this moment, eased by the caller, dB. */
+/** Draws what moves slowly: agreed sound, spread and average. The dots of this moment are moved by themselves. */
 export function paintBands(
   pen: CanvasRenderingContext2D,
   size: { width: number; height: number },
   bands: BandsShown,
-  dots: Float64Array,
   range: LevelRange,
   colours: PaintColours,
 ): void {
-  const count = dots.length;
+  const count = bands.averageDb.length;
   const column = size.width / count;
   const y = (db: number) => ((range.toDb - db) / (range.toDb - range.fromDb)) * size.height;
   const narrow = column < 18;
@@ -92,7 +89,6 @@ export function paintBands(
     const bar = narrow ? column * 0.42 : Math.min(12, column * 0.42);
     pen.fillRect(middle - bar, y(average) - 2.5, 2 * bar, narrow ? 4 : 5);
     if (out && bands.agreedDb) offText(pen, average - bands.agreedDb[b], middle, top, height, colours.stop);
-    dot(pen, middle, y(dots[b]), narrow ? 3 : 5, colours);
   }
 }
 
@@ -132,20 +128,4 @@ function offText(
   pen.fillStyle = colour;
   const text = `${offDb > 0 ? '+' : '\u2212'}${Math.abs(offDb).toFixed(0)}`;
   pen.fillText(text, x, offDb > 0 ? top - 8 : top + height + 19);
-}
-
-function dot(
-  pen: CanvasRenderingContext2D,
-  x: number,
-  y: number,
-  radius: number,
-  { tape, onTape }: PaintColours,
-): void {
-  pen.beginPath();
-  pen.arc(x, y, radius, 0, 2 * Math.PI);
-  pen.fillStyle = tape;
-  pen.fill();
-  pen.strokeStyle = onTape;
-  pen.lineWidth = 1.5;
-  pen.stroke();
 }

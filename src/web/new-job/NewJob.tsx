@@ -49,6 +49,10 @@ function missing(draft: NewJobDraft): string | null {
   return null;
 }
 
+function bodySentence(name: string): string {
+  return `${/^[aeiou]/i.test(name) ? 'An' : 'A'} ${name.toLowerCase()} stands in the bay.`;
+}
+
 export function NewJob() {
   const { api } = useShop();
   const { who } = useSettings();
@@ -83,7 +87,7 @@ export function NewJob() {
       name="new-job"
       title="New job card"
       head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'New job card', text: 'starts at Arrive' }] }}
-      says={chosen ? `A ${chosen.name.toLowerCase()} stands in the bay.` : 'Which body stands in the bay?'}
+      says={chosen ? bodySentence(chosen.name) : 'Which body stands in the bay?'}
       bar={{
         why: 'Owner, plate and phone are kept apart from the journal and can be erased.',
         seconds: [{ text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) }],

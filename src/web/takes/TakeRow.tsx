@@ -31,7 +31,7 @@ function worth({ progress, take }: TakeRowProps): {
   const severity = readingSeverity(reading);
   const [first] = reading.quality.problems;
   if (severity === 'stop' || severity === 'fix')
-    return { severity, word: first?.code.replace('-', ' ') ?? 'limited', small: first?.message ?? '' };
+    return { severity, word: first?.code.replaceAll('-', ' ') ?? 'limited', small: first?.message ?? '' };
   if (take.covers.length > 0 && !asDriven(take.covers)) {
     return { severity: 'note', word: 'cover off', small: 'not the car they drive' };
   }
