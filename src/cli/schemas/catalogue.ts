@@ -18,6 +18,26 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./json-schema.ts')).readJsonSchema(),
   },
   {
+    name: 'wish',
+    about: 'one wish, as job append takes it',
+    jsonSchema: async () => (await import('./job.ts')).wishJsonSchema(),
+  },
+  {
+    name: 'entry',
+    about: 'one entry of a journal, as job show --entries --json and entries.jsonl of an archive have it',
+    jsonSchema: async () => (await import('./job.ts')).entryJsonSchema(),
+  },
+  {
+    name: 'job',
+    about: 'the "job" in the answer of job show --json',
+    jsonSchema: async () => (await import('./job.ts')).jobStateJsonSchema(),
+  },
+  {
+    name: 'verification',
+    about: 'the answer of job verify --json',
+    jsonSchema: async () => (await import('./job.ts')).verificationJsonSchema(),
+  },
+  {
     name: 'error',
     about: 'what any command prints with --json when it ends with status 2 or 3',
     jsonSchema: async () => (await import('./json-schema.ts')).errorJsonSchema(),
