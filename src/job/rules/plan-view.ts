@@ -1,0 +1,92 @@
+// A plan made ready for the rules: parts by id, and each load with the channel before it and the drivers behind it.
+import { driversIn, partOfTerminal } from '../../plan/networks.ts';
+import { kindOf, type PartKind, type PartOf, type Plan, partsOf } from '../../plan/plan.ts';
+
+/** From processor channel to drivers. What is not planned yet is absent. */
+export interface Lane {
+  load: PartOf<'load'>;
+  amplifier?: PartOf<'amplifier'>;
+  /** The amplifier's channel that drives the load. */
+  output?: NonNullable<PartOf<'amplifier'>['channels']>[number];
+  /** Processor channels that feed it; one, if all is well. */
+  channels: PartOf<'channel'>[];
+  drivers: PartOf<'driver'>[];
+}
+
+export interface PlanView {
+  plan: Plan;
+  /** The part of that kind and id. */
+  part: <Kind extends PartKind>(kind: Kind, id: string | undefined) => PartOf<Kind> | undefined;
+  lanes: Lane[];
+  /** Lanes by the id of a driver in them. */
+  lanesOf: (driver: string) => Lane[];
+  /** Readings of a part, those that count; `stale` ones rest on what has changed since. */
+  readings: (of: string, quantity: PartOf<'reading'>['quantity']) => PartOf<'reading'>[];
+  fusesOf: (run: string) => PartOf<'fuse'>[];
+  /** Runs that start at a part. */
+  runsFrom: (part: string) => PartOf<'run'>[];
+  runsTo: (part: string) => PartOf<'run'>[];
+  coversClosed: ReadonlySet<string>;
+}
+
+/** What is known of the job beside its plan. */
+export interface Circumstances {
+  /** Covers that the job says are fastened. */
+  coversClosed?: readonly string[];
+  /** Readings that no longer count. */
+  readingsStale?: readonly string[];
+}
+
+function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly (string | undefined)[]) {
+  const groups = new Map<string, Item[]>();
+  for (const item of items) {
+    for (const key of keysOf(item)) {
+      if (key === undefined) continue;
+      const group = groups.get(key);
+      if (group === undefined) groups.set(key, [item]);
+      else group.push(item);
+    }
+  }
+  return (key: string): Item[] => groups.get(key) ?? [];
+}
+
+/** `plan` with everything that rules look up, found once. */
+export function planView(plan: Plan, { coversClosed = [], readingsStale = [] }: Circumstances = {}): PlanView {
+  const byId = new Map([...partsOf(plan)].map(({ kind, part }) => [`${kind} ${part.id}`, part]));
+  const part = <Kind extends PartKind>(kind: Kind, id: string | undefined) =>
+    byId.get(`${kind} ${id}`) as PartOf<Kind> | undefined;
+  const feeding = grouped(plan.channel, ({ amplifier }) => [amplifier]);
+  const lanes = plan.load.map((load): Lane => {
+    const amplifier = load.amplifier === undefined ? undefined : part('amplifier', partOfTerminal(load.amplifier));
+    const output = amplifier?.channels?.find(({ id }) => `${amplifier.id}/${id}` === load.amplifier);
+    const ends = [load.amplifier, load.bridgedWith].filter((end) => end !== undefined);
+    const ids = load.network === undefined ? [] : driversIn(load.network);
+    return {
+      load,
+      ...(amplifier === undefined ? {} : { amplifier }),
+      ...(output === undefined ? {} : { output }),
+      channels: ends.flatMap(feeding),
+      drivers: ids.flatMap((id) => part('driver', id) ?? []),
+    };
+  });
+  const stale = new Set(readingsStale);
+  const counting = plan.reading.filter(({ id }) => !stale.has(id));
+  const readings = grouped(counting, ({ of, quantity }) => [`${quantity} ${of}`]);
+  return {
+    plan,
+    part,
+    lanes,
+    lanesOf: grouped(lanes, ({ drivers }) => drivers.map(({ id }) => id)),
+    readings: (of, quantity) => readings(`${quantity} ${of}`),
+    fusesOf: grouped(plan.fuse, ({ run }) => [run]),
+    runsFrom: grouped(plan.run, ({ from }) => [from]),
+    runsTo: grouped(plan.run, ({ to }) => [to]),
+    coversClosed: new Set([...coversClosed, ...plan.cover.filter(({ closing }) => closing).map(({ id }) => id)]),
+  };
+}
+
+/** "run R1": the kind of a part in words and its id; an id that no part has stands alone. */
+export function placeOf(plan: Plan, id: string): string {
+  const kind = kindOf(plan, partOfTerminal(id));
+  return kind === null ? id : `${kind === 'holdPoint' ? 'hold point' : kind} ${id}`;
+}
