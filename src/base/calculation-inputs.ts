@@ -16,6 +16,9 @@ export type Values<I> = { [K in keyof I]: I[K] extends Input<infer T> ? T : neve
 /** Absent and null are the same: JSON made by a program often carries null for "nothing". */
 const isAbsent = (value: unknown): value is null | undefined => value === undefined || value === null;
 
+/** Nothing was given: for an input that may be left out, an empty list says the same. */
+const isNothing = (value: unknown) => isAbsent(value) || (Array.isArray(value) && value.length === 0);
+
 /** A value for a message, cut short; lists and objects by their kind, however deep they are. */
 export function shownValue(value: unknown): string {
   if (Array.isArray(value)) return 'a list';
@@ -196,7 +199,7 @@ export function orElse<T>(input: Input<T>, value: T, words = String(value)): Inp
   return {
     form: input.form,
     default: words,
-    read: (given, where, say) => (isAbsent(given) ? value : input.read(given, where, say)),
+    read: (given, where, say) => (isNothing(given) ? value : input.read(given, where, say)),
   };
 }
 
@@ -205,6 +208,6 @@ export function optional<T>(input: Input<T>, words = 'none'): Input<T | undefine
   return {
     form: input.form,
     default: words,
-    read: (given, where, say) => (isAbsent(given) ? undefined : input.read(given, where, say)),
+    read: (given, where, say) => (isNothing(given) ? undefined : input.read(given, where, say)),
   };
 }

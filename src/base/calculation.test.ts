@@ -73,7 +73,7 @@ describe('a calculation', () => {
   test.each([
     ['nothing at all', {}, 'missing widthM'],
     ['null', { widthM: null }, 'missing widthM'],
-    ['an empty list', { widthM: 1, layersM: [] }, 'missing layersM'],
+    ['an empty list in a record', { widthM: 1, parts: [{ name: [], heightM: 1 }] }, 'unsupported parts[0].name'],
     ['a hole in a list', { widthM: 1, layersM: [1, null] }, 'missing layersM[1]'],
     ['a field of a record', { widthM: 1, parts: [{ name: 'a' }] }, 'missing parts[0].heightM'],
     ['an empty name', { widthM: 1, parts: [{ name: '', heightM: 1 }] }, 'missing parts[0].name'],
@@ -119,6 +119,27 @@ describe('a calculation', () => {
       'out-of-range layersM[0]',
       'unsupported shape',
     ]);
+  });
+
+  test('asks for one of two inputs that stand for each other, and for a list that is not empty', () => {
+    const size = calculation({
+      name: 'size',
+      about: 'a made-up calculation',
+      inputs: { awg: optional(number()), areaMm2: optional(number()), stepsM: list(number('m')) },
+      eitherOf: [['awg', 'areaMm2']],
+      answer: ({ stepsM }) => success({ steps: stepsM.length }),
+    });
+    const codes = (given: unknown) => {
+      const found = size.run(given);
+      return found.ok ? [] : found.issues.map(({ code, where }) => `${code} ${where}`);
+    };
+    expect(codes({ areaMm2: null, stepsM: [] })).toEqual(['missing stepsM', 'missing awg']);
+    expect(codes({ stepsM: ['x'] })).toEqual(['missing awg', 'not-a-number stepsM[0]']);
+    expect(codes({ areaMm2: 2, stepsM: [1] })).toEqual([]);
+  });
+
+  test('takes an empty list for a list that may be left out', () => {
+    expect(refusal({ widthM: 1, layersM: [] })).toBe('none');
   });
 
   test('does not inherit inputs', () => {

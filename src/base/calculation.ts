@@ -36,6 +36,7 @@ function inOrder(faults: Refusal[]): Issue[] {
  * Makes a calculation of a declaration and a formula.
  *
  * @param declaration.inputs what goes in, by name; see `calculation-inputs.ts`
+ * @param declaration.eitherOf groups of inputs of which at least one must be given
  * @param declaration.answer the formula on checked values; it refuses with `refused(...)` what only shows there. Results
  *   are named with their unit. A result that overflows is refused as `out-of-range`.
  */
@@ -44,6 +45,7 @@ export function calculation<I extends Record<string, Input<unknown>>>(declaratio
   about: string;
   inputs: I;
   caution?: string;
+  eitherOf?: (keyof I & string)[][];
   answer: (values: Values<I>) => Result<object>;
 }): Calculation {
   const { name, about, inputs, caution, answer } = declaration;
@@ -56,6 +58,14 @@ export function calculation<I extends Record<string, Input<unknown>>>(declaratio
     for (const [key, input] of Object.entries(inputs)) {
       const value = Object.hasOwn(given, key) ? (given as Record<string, unknown>)[key] : undefined;
       values[key] = input.read(value, key, (fault) => faults.push(fault));
+    }
+    for (const group of declaration.eitherOf ?? []) {
+      const isGiven = (key: string) => Object.hasOwn(given, key) && (given as Record<string, unknown>)[key] !== null;
+      if (!group.some(isGiven)) {
+        const [first, ...others] = group;
+        const message = `${first}${others.map((other) => ` or ${other}`).join('')} is missing.`;
+        faults.push({ code: 'missing', message, where: first, mend: `Give ${first}: ${inputs[first].form}.` });
+      }
     }
     if (faults.length > 0) return failure(...inOrder(faults));
     const found = answer(values as Values<I>);
