@@ -1,11 +1,19 @@
-// What `npm start` shows: the commands there are, and one of them at work on a recording that comes with the project.
-import { spawnSync } from 'node:child_process';
+// What `npm start` does: the app for the browser, after a word on what the command line does without one.
+import { spawn } from 'node:child_process';
 
-function kickpanel(...words: string[]): void {
-  process.stdout.write(`\n$ bin/kickpanel ${words.join(' ')}\n\n`);
-  const { status } = spawnSync(process.execPath, ['bin/kickpanel', ...words], { stdio: 'inherit' });
-  if (status !== 0) process.exitCode = status ?? 1;
-}
-
-kickpanel('--help');
-kickpanel('read', 'examples/door.wav', '--track', 'examples/door.track.json');
+process.stdout.write(
+  [
+    '',
+    'The command line does the same without a browser: bin/kickpanel --help lists what it can do,',
+    'and bin/kickpanel read examples/door.wav --track examples/door.track.json reads a first recording.',
+    '',
+    '',
+  ].join('\n'),
+);
+const app = spawn(process.execPath, ['bin/kickpanel', 'serve', ...process.argv.slice(2)], { stdio: 'inherit' });
+// A terminal tells both; whoever tells this one alone means the app.
+process.on('SIGINT', () => {});
+for (const signal of ['SIGTERM', 'SIGHUP'] as const) process.on(signal, () => app.kill(signal));
+app.on('exit', (status) => {
+  process.exitCode = status ?? 1;
+});

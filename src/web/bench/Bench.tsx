@@ -1,6 +1,7 @@
 // The bench: a timetable. Stages are stations, a job is a line that has got this far.
 import './bench.css';
 import type { JobSummary } from '../api-client.ts';
+import { AwayHelp } from '../parts/AwayHelp.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { longDayText, whenText } from '../parts/times.ts';
 import { goTo } from '../router.ts';
@@ -55,6 +56,7 @@ export function Bench() {
     >
       <OpenJobFile />
       {error ? <ErrorCard error={error} safe={value ? 'What is shown is what it last said.' : ''} /> : null}
+      {error?.unanswered && !value ? <AwayHelp /> : null}
       {jobs.length > 0 ? (
         <div className="jhead" aria-hidden="true">
           <span>Job</span>

@@ -1,6 +1,6 @@
 // One job as a line on the timetable.
 import type { JobSummary } from '../api-client.ts';
-import { agoText, dayText, whenText } from '../parts/times.ts';
+import { agoText, shortDayText, whenText } from '../parts/times.ts';
 import { Link } from '../shell/Link.tsx';
 import { stageIndex, stageNames } from '../shell/stages.ts';
 import { bodyWords, jobNumber } from '../shop/job-words.ts';
@@ -10,7 +10,7 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
   const share = ((at + 0.5) / stageNames.length) * 100;
   const start = (0.5 / stageNames.length) * 100;
   const vehicle = job.vehicle ?? job.name;
-  const takes = job.takes === 1 ? '1 take' : `${job.takes} takes`;
+  const takes = job.takes === 0 ? 'no take yet' : job.takes === 1 ? '1 take' : `${job.takes} takes`;
   return (
     <Link
       to={{ page: 'job', job: job.id }}
@@ -42,7 +42,7 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
         </svg>
         {stageNames.map((name, index) => (
           <span key={name} className={index < at ? 'd' : index === at ? 'n' : 't'}>
-            {index < at && job.createdWhen ? <em>{dayText(job.createdWhen)}</em> : null}
+            {index < at && job.createdWhen ? <em>{shortDayText(job.createdWhen)}</em> : null}
             <i />
           </span>
         ))}

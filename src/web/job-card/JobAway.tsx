@@ -1,4 +1,5 @@
 // A job that cannot be shown: still asked for, unknown, or the shop is away.
+import { AwayHelp } from '../parts/AwayHelp.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { goTo } from '../router.ts';
 import { Page } from '../shell/Page.tsx';
@@ -20,6 +21,7 @@ export function JobAway({ job, error }: { job: string; error: ShopError | undefi
       bar={{ main: { text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) } }}
     >
       {error ? <ErrorCard error={error} safe="Takes that wait on this device are kept." /> : null}
+      {error?.unanswered ? <AwayHelp /> : null}
     </Page>
   );
 }

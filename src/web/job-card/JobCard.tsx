@@ -61,7 +61,14 @@ function Card({ view }: { view: JobView }) {
       }}
     >
       <div className="top">
-        <Heading>{cardSentence(view)}</Heading>
+        <Heading>
+          {cardSentence(view)
+            .split(/(?<=\.) /)
+            .map((sentence) => (
+              // The space is for whoever hears it or copies it.
+              <span key={sentence}>{sentence} </span>
+            ))}
+        </Heading>
         <LeadsDropping from={stageOfView(view)} />
         <p className="key" aria-hidden="true">
           {(['off', 'resting', 'fastened'] as const).map((state) => (

@@ -125,7 +125,7 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
           </span>
         ))}
       </div>
-      <div className="aba" role="img" aria-label={says}>
+      <div className="aba" role="img" aria-label={says} style={{ backgroundSize: `${100 / fHz.length}% 100%` }}>
         {ticks.map((db) => (
           <u key={db} style={{ top: place(db) }} />
         ))}

@@ -1,6 +1,7 @@
 // Times as a workshop says them: 24 hours, the day by its name.
 
 const day = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short' });
+const shortDay = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric' });
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' });
 const exact = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', second: '2-digit' });
 const longDay = new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long' });
@@ -13,6 +14,8 @@ export const clockText = (when: string | number | Date): string => clock.format(
 export const exactClockText = (when: string | number | Date): string => exact.format(asDate(when));
 /** `Mon 3 Nov` */
 export const dayText = (when: string | number | Date): string => day.format(asDate(when)).replace(',', '');
+/** `Mon 3` */
+export const shortDayText = (when: string | number | Date): string => shortDay.format(asDate(when)).replace(',', '');
 /** `Wednesday 12 November` */
 export const longDayText = (when: string | number | Date): string => longDay.format(asDate(when)).replace(',', '');
 

@@ -6,6 +6,7 @@ export type ShownCoverState = 'off' | 'resting' | 'fastened' | 'unknown' | 'ghos
 
 interface PlanViewProps {
   drawing: PlanDrawing;
+  /** What a screen reader says; empty beside words that say it already. */
   label: string;
   stateOf: (cover: string) => ShownCoverState;
   /** What a screen reader says of a cover after its name and state. */
@@ -63,8 +64,9 @@ export function PlanView(props: PlanViewProps) {
       viewBox={props.viewBox ?? `0 0 ${drawing.widthPx} ${drawing.heightPx}`}
       width={drawing.widthPx}
       height={drawing.heightPx}
-      role={onCover ? 'group' : 'img'}
-      aria-label={label}
+      role={label === '' ? undefined : onCover ? 'group' : 'img'}
+      aria-label={label === '' ? undefined : label}
+      aria-hidden={label === '' ? true : undefined}
     >
       {drawing.shapes.map(({ role, d }) => (
         <path key={`${role}${d.slice(0, 24)}`} className={role} d={d} />
