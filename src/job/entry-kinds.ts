@@ -1,6 +1,8 @@
 // The kinds of entry that this version understands, each with the form of its data.
 import { z } from 'zod';
-import { idSchema, sha256Schema } from './entries.ts';
+import { planChangeSchema } from '../plan/changes.ts';
+import { idSchema, sha256Schema, timeSchema } from './entries.ts';
+import { severities, valuesSchema } from './rules/rule.ts';
 
 const name = z.string().trim().min(1).max(120);
 const words = z.string().trim().min(1).max(10_000);
@@ -57,6 +59,12 @@ export const correctionSchema = z
   .refine(({ fHz, deviationDb }) => fHz.length === deviationDb.length, 'one deviation for each frequency')
   .refine(({ fHz }) => fHz.every((value, n) => n === 0 || value > fHz[n - 1]), 'frequencies must rise');
 
+/** One change of a plan, with the last change of that part that its author had seen. */
+export const seenPlanChangeSchema = z.object({
+  change: planChangeSchema,
+  seen: z.object({ entry: idSchema, when: timeSchema }).exactOptional(),
+});
+
 /** The form of `data` by kind, in its newest version. */
 export const entryData = {
   'job-created': z.object({
@@ -112,6 +120,21 @@ export const entryData = {
     method: name.exactOptional(),
   }),
   'note-added': z.object({ text: words, about: name.exactOptional() }),
+  'plan-changed': z.object({
+    changes: z.array(seenPlanChangeSchema).min(1).max(2000),
+    /** The template that the changes came from. */
+    template: name.exactOptional(),
+  }),
+  'finding-overridden': z.object({
+    /** The rule, such as "E-06", and the place that it spoke of. */
+    finding: z.string().min(1).max(20),
+    place: z.string().min(1).max(200),
+    severity: z.enum(severities),
+    /** What was found when it was accepted. */
+    message: words,
+    values: valuesSchema,
+    why: words,
+  }),
   undone: z.object({ entry: idSchema, why: words.exactOptional() }),
   'personal-erased': z.object({ records: z.array(idSchema).min(1).max(100), why: words.exactOptional() }),
 } as const;
@@ -134,6 +157,8 @@ export const entryVersions: Record<EntryKind, number> = {
   'take-compared': 1,
   'microphone-calibrated': 1,
   'note-added': 1,
+  'plan-changed': 1,
+  'finding-overridden': 1,
   undone: 1,
   'personal-erased': 1,
 };

@@ -37,6 +37,15 @@ export function entrySentence(entry: UnderstoodEntry): string {
       return `calibrated the microphone ${entry.data.name}`;
     case 'note-added':
       return `noted "${short(entry.data.text)}"`;
+    case 'plan-changed': {
+      const { changes, template } = entry.data;
+      if (template !== undefined) return `started the plan from ${template}`;
+      const [{ change }] = changes;
+      const more = changes.length > 1 ? ` and ${changes.length - 1} more` : '';
+      return `${change.value === null ? 'took out' : 'changed'} ${change.part} ${change.id}${more}`;
+    }
+    case 'finding-overridden':
+      return `accepted ${entry.data.finding} at ${entry.data.place}`;
     case 'undone':
       return 'took an entry back';
     case 'personal-erased':

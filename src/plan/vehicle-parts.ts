@@ -37,6 +37,8 @@ export const vehicle = z.strictObject({
 export const cover = z.strictObject({
   id: partId,
   name: name.exactOptional(),
+  /** The cover of the vehicle's plan view that it is, by its letter. */
+  letter: partId.exactOptional(),
   /** Ids of parts of any kind behind it. */
   hides: idList.exactOptional(),
   /** Marked for closing. */

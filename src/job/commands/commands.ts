@@ -1,5 +1,9 @@
 // What a person may wish for in a job. A wish is checked against the job as it stands and becomes entries, or is refused.
 import { z } from 'zod';
+import { type PlanChange, planChangeSchema } from '../../plan/changes.ts';
+import { partId } from '../../plan/fields.ts';
+import { partKinds } from '../../plan/plan.ts';
+import { templateNames } from '../../plan/templates/templates.ts';
 import { idSchema, timeSchema } from '../entries.ts';
 import { entryData } from '../entry-kinds.ts';
 
@@ -40,6 +44,35 @@ const calibrateMicrophone = z.object({
   ...entryData['microphone-calibrated'].shape,
 });
 const addNote = z.object({ command: z.literal('addNote'), ...entryData['note-added'].shape });
+/** The value is checked as a part of its kind, under the id given. */
+const setPlanPart = z.object({
+  command: z.literal('setPlanPart'),
+  part: z.enum(partKinds),
+  id: partId,
+  value: z.record(z.string(), z.unknown()),
+});
+const removePlanPart = z.object({ command: z.literal('removePlanPart'), part: z.enum(partKinds), id: partId });
+/** Several changes as one, such as a plan from a file or what clears a finding. */
+const changePlan = z.object({
+  command: z.literal('changePlan'),
+  changes: z
+    .array(planChangeSchema as z.ZodType<PlanChange>)
+    .min(1)
+    .max(2000),
+});
+const startPlanFromTemplate = z.object({
+  command: z.literal('startPlanFromTemplate'),
+  template: z.enum(templateNames),
+  /** Takes out what the plan has. */
+  replace: z.boolean().exactOptional(),
+});
+const overrideFinding = z.object({
+  command: z.literal('overrideFinding'),
+  /** The rule, such as "E-06", and the place as the finding says it. */
+  finding: entryData['finding-overridden'].shape.finding,
+  place: entryData['finding-overridden'].shape.place,
+  why: entryData['finding-overridden'].shape.why,
+});
 const undo = z.object({ command: z.literal('undo'), ...entryData.undone.shape });
 const erasePersonal = z.object({
   command: z.literal('erasePersonal'),
@@ -59,6 +92,11 @@ export const commandSchema = z.discriminatedUnion('command', [
   compareTakes,
   calibrateMicrophone,
   addNote,
+  setPlanPart,
+  removePlanPart,
+  changePlan,
+  startPlanFromTemplate,
+  overrideFinding,
   undo,
   erasePersonal,
 ]);

@@ -8,6 +8,7 @@ import { type PersonalRecord, personalHash } from '../personal.ts';
 import { personalReferences } from '../projections/personal-references.ts';
 import { isUndoable } from '../undo.ts';
 import type { Command, CommandName, CommandOf, Request } from './commands.ts';
+import { changesTold, findingToOverride, partSet, templateChanges } from './plan-wishes.ts';
 
 /** What a decision needs from outside: the clock's time, who writes, chance that was drawn before, and a hash. */
 export interface Provided {
@@ -95,6 +96,17 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
   compareTakes: (journal, wish) => unknownTake(journal, wish.takes) ?? fact('take-compared', dataOf(wish)),
   calibrateMicrophone: (_, wish) => fact('microphone-calibrated', dataOf(wish)),
   addNote: (_, wish) => fact('note-added', dataOf(wish)),
+  setPlanPart: ({ state }, { part, id, value }) => {
+    const set = partSet(part, id, value);
+    return set.ok ? planFact(changesTold(state.plan, [set.value])) : set;
+  },
+  removePlanPart: ({ state }, { part, id }) => planFact(changesTold(state.plan, [{ part, id, value: null }])),
+  changePlan: ({ state }, { changes }) => planFact(changesTold(state.plan, changes)),
+  startPlanFromTemplate: ({ state }, wish) => planFact(templateChanges(state.plan, wish)),
+  overrideFinding: ({ state }, wish) => {
+    const found = findingToOverride(state, wish);
+    return found.ok ? fact('finding-overridden', found.value) : found;
+  },
   undo: ({ entries, withdrawn }, wish) => {
     const target = entries.get(wish.entry);
     if (target === undefined) {
@@ -125,6 +137,10 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
     return success({ fact: { kind: 'personal-erased', data }, erase: records });
   },
 };
+
+function planFact(data: Result<EntryData<'plan-changed'>>): Result<Outcome> {
+  return data.ok ? fact('plan-changed', data.value) : data;
+}
 
 function unknownTake({ state }: Journal, takes: readonly string[]): Result<never> | null {
   const unknown = takes.find((take) => !state.takes.some((known) => known.take === take));

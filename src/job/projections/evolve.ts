@@ -2,6 +2,7 @@
 import { entrySentence } from '../entry-sentence.ts';
 import type { UnderstoodEntry } from '../lifts.ts';
 import { isUndoable } from '../undo.ts';
+import { applyPlanChanges, emptyJobPlan } from './job-plan.ts';
 import type { JobState } from './job-state.ts';
 
 /** A job of which nothing is known yet. */
@@ -20,6 +21,7 @@ export function initialState(job: string): JobState {
     tracks: [],
     microphones: [],
     notes: [],
+    plan: emptyJobPlan(),
     comparisons: [],
     undoable: null,
     entries: 0,
@@ -101,6 +103,18 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
     case 'note-added':
       draft.notes.push({ ...stamp, ...entry.data });
       break;
+    case 'plan-changed': {
+      const { changes, template } = entry.data;
+      applyPlanChanges(draft.plan, stamp, changes);
+      if (template !== undefined) draft.plan.template = template;
+      break;
+    }
+    case 'finding-overridden': {
+      const { finding, place } = entry.data;
+      draft.plan.overrides = draft.plan.overrides.filter((known) => known.finding !== finding || known.place !== place);
+      draft.plan.overrides.push({ ...stamp, ...entry.data });
+      break;
+    }
     case 'undone':
       break;
     case 'personal-erased':

@@ -10,6 +10,7 @@ import {
   personalKinds,
   personalReferenceSchema,
 } from '../entry-kinds.ts';
+import { jobPlanSchema } from './job-plan.ts';
 
 const stamp = { entry: idSchema, when: timeSchema, who: z.string() };
 
@@ -76,6 +77,7 @@ export const jobStateSchema = z.object({
   /** The newest calibration of each microphone. */
   microphones: z.array(microphoneSchema),
   notes: z.array(noteSchema),
+  plan: jobPlanSchema,
   comparisons: z.array(comparisonSchema),
   /** What the next undo takes back. */
   undoable: undoableSchema.nullable(),

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type PlanChange, planChangeSchema } from '../../plan/changes.ts';
 import type { Plan } from '../../plan/plan.ts';
 import { type Circumstances, planView } from './plan-view.ts';
-import { isUnknown, severities } from './rule.ts';
+import { isUnknown, severities, valuesSchema } from './rule.ts';
 import { rules } from './rules.ts';
 import { defaultSettings, type RuleSettings } from './settings.ts';
 
@@ -13,7 +13,7 @@ export const findingSchema = z.object({
   severity: z.enum(severities),
   place: z.string(),
   message: z.string(),
-  values: z.record(z.string(), z.union([z.number(), z.string()])),
+  values: valuesSchema,
   clears: z.string(),
   why: z.string(),
   changes: z.array(planChangeSchema).exactOptional(),

@@ -26,12 +26,13 @@ export interface PlanView {
   /** Runs that start at a part. */
   runsFrom: (part: string) => PartOf<'run'>[];
   runsTo: (part: string) => PartOf<'run'>[];
+  /** Ids of the covers that are marked for closing or fastened. */
   coversClosed: ReadonlySet<string>;
 }
 
 /** What is known of the job beside its plan. */
 export interface Circumstances {
-  /** Covers that the job says are fastened. */
+  /** Covers that the job says are fastened, by their letters. */
   coversClosed?: readonly string[];
   /** Readings that no longer count. */
   readingsStale?: readonly string[];
@@ -81,7 +82,9 @@ export function planView(plan: Plan, { coversClosed = [], readingsStale = [] }: 
     fusesOf: grouped(plan.fuse, ({ run }) => [run]),
     runsFrom: grouped(plan.run, ({ from }) => [from]),
     runsTo: grouped(plan.run, ({ to }) => [to]),
-    coversClosed: new Set([...coversClosed, ...plan.cover.filter(({ closing }) => closing).map(({ id }) => id)]),
+    coversClosed: new Set(
+      plan.cover.filter(({ id, letter = id, closing }) => closing || coversClosed.includes(letter)).map(({ id }) => id),
+    ),
   };
 }
 

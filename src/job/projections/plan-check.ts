@@ -1,0 +1,50 @@
+// The plan of a job held against the rules: findings with what was said about them, and what still holds of that.
+import { z } from 'zod';
+import { sameValue } from '../../plan/changes.ts';
+import { cannotTellSchema, type Finding, findingSchema, findingsOf } from '../rules/findings.ts';
+import type { RuleSettings } from '../rules/settings.ts';
+import type { JobState } from './job-state.ts';
+
+const acceptedSchema = z.object({
+  entry: z.string(),
+  who: z.string(),
+  when: z.string(),
+  why: z.string(),
+  /** Why the acceptance no longer counts; absent while it does. */
+  stale: z.string().exactOptional(),
+});
+
+export const checkedFindingSchema = findingSchema.extend({ accepted: acceptedSchema.exactOptional() });
+export const planCheckSchema = z.object({
+  findings: z.array(checkedFindingSchema),
+  cannotTell: z.array(cannotTellSchema),
+  /** Stop findings that stand: the stage cannot be closed. */
+  stops: z.number().int(),
+});
+
+export type PlanCheck = z.infer<typeof planCheckSchema>;
+
+function changeWords(before: Finding['values'], now: Finding['values']): string {
+  const keys = [...new Set([...Object.keys(before), ...Object.keys(now)])].sort();
+  const different = keys.filter((key) => before[key] !== now[key]);
+  return `It was accepted when ${different.map((key) => `${key} was ${before[key] ?? 'not known'}, now ${now[key] ?? 'not known'}`).join('; ')}.`;
+}
+
+/** An acceptance counts for the numbers that it was given for, no others. */
+export function planCheckOf({ plan, covers }: JobState, settings?: RuleSettings): PlanCheck {
+  const { findings, cannotTell } = findingsOf(plan.parts, settings, {
+    coversClosed: covers.filter(({ state }) => state === 'fastened').map(({ cover }) => cover),
+    readingsStale: plan.stale.map(({ reading }) => reading),
+  });
+  const checked = findings.map((found): PlanCheck['findings'][number] => {
+    const override = plan.overrides.find(({ finding, place }) => finding === found.id && place === found.place);
+    if (override === undefined) return found;
+    const { entry, who, when, why, values } = override;
+    const accepted = { entry, who, when, why };
+    if (sameValue(values, found.values)) return { ...found, accepted };
+    return { ...found, accepted: { ...accepted, stale: changeWords(values, found.values) } };
+  });
+  const standing = ({ severity, accepted }: PlanCheck['findings'][number]) =>
+    severity === 'stop' && (accepted === undefined || accepted.stale !== undefined);
+  return { findings: checked, cannotTell, stops: checked.filter(standing).length };
+}

@@ -1,0 +1,24 @@
+import { describe, expect, test } from 'vitest';
+import { partsSchema } from '../plan.ts';
+import { danglingReferences } from '../references.ts';
+import { templateNames, templatePlan } from './templates.ts';
+
+describe.each(templateNames)('template %s', (name) => {
+  const plan = templatePlan(name);
+  test('is a plan that could be entered, and nothing in it points nowhere', () => {
+    expect(partsSchema.parse(JSON.parse(JSON.stringify(plan)))).toEqual(plan);
+    expect(danglingReferences(plan)).toEqual([]);
+  });
+  test('gives every driver a channel, a lead, a place and a hold point', () => {
+    const drivers = plan.driver.length;
+    expect([plan.channel, plan.lead, plan.place, plan.holdPoint, plan.load].map(({ length }) => length)).toEqual(
+      Array(5).fill(drivers),
+    );
+  });
+});
+
+test('the seven-channel plan has seven, the sub with both coils in series', () => {
+  const plan = templatePlan('seven-channel');
+  expect(plan.channel).toHaveLength(7);
+  expect(plan.load[6].network).toEqual({ s: ['D7/1', 'D7/2'] });
+});
