@@ -27,9 +27,13 @@ function notFiniteIn(value: unknown, path: string): string | null {
   return null;
 }
 
+/** More complaints than this help nobody. */
+const faultsMax = 20;
+
+/** The faults, those that are looked for first before the others, and no more than help. */
 function inOrder(faults: Refusal[]): Issue[] {
   const rank = ({ code }: Refusal) => refusalCodes.indexOf(code);
-  return [...faults].sort((a, b) => rank(a) - rank(b));
+  return [...faults].sort((a, b) => rank(a) - rank(b)).slice(0, faultsMax);
 }
 
 /**

@@ -75,7 +75,7 @@ export function leq(segments: readonly ExposureSegment[]): Result<{ leqDb: numbe
   if (tooLong !== null) return tooLong;
   const minutes = minutesOf(segments);
   if (minutes === 0) return refused('no-solution', 'segments', 'The segments last no time.', 'Give their minutes.');
-  const loudest = Math.max(...segments.map(({ levelDba }) => levelDba));
+  const loudest = segments.reduce((most, { levelDba }) => Math.max(most, levelDba), Number.NEGATIVE_INFINITY);
   const energy = segments.reduce((sum, s) => sum + s.minutes * 10 ** ((s.levelDba - loudest) / 10), 0);
   return success({ leqDb: loudest + 10 * Math.log10(energy / minutes) });
 }
