@@ -21,8 +21,13 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/read.ts'),
   },
   {
+    name: 'compute',
+    summary: 'one everyday calculation: electrical, loads, drivers, boxes, gains, exposure',
+    load: () => import('./commands/compute.ts'),
+  },
+  {
     name: 'job',
-    summary: 'jobs: new, list, show, append, export, import, verify',
+    summary: 'jobs: new, list, show, append, plan, export, import, verify',
     load: () => import('./commands/job.ts'),
   },
   {

@@ -107,7 +107,11 @@ function readNetwork(value: unknown, where: string, say: (fault: Refusal) => voi
   };
   if (value === undefined || value === null || value === '') return bad('missing', `${where} is missing.`);
   if (typeof value === 'string') return value;
-  if (depth > depthMax) return bad('unsupported', `${where} is nested more than ${depthMax} deep.`);
+  if (depth > depthMax) {
+    const message = `The network is nested more than ${depthMax} deep.`;
+    say({ code: 'unsupported', message, where: where.slice(0, 40), mend });
+    return '';
+  }
   if (typeof value !== 'object' || Array.isArray(value)) return bad('unsupported', `${where} is no network of coils.`);
   const keys = Object.keys(value);
   if (keys.length === 0) return bad('missing', `${where} is empty.`);

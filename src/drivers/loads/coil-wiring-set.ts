@@ -56,8 +56,8 @@ export interface WiringSet {
   count: number;
   /** Grids of equal parts, in which all work equally; for equal parts only. */
   balanced?: number[];
-  /** Those at or above `minOhm`; all without it. */
-  allowed: number[];
+  /** Those at or above `minOhm`, when it is given. */
+  allowed?: number[];
 }
 
 /**
@@ -69,7 +69,7 @@ export interface WiringSet {
  * Source: recursion over set partitions; counts for equal parts are OEIS A048211: 1, 2, 4, 9, 22, 53, 131, 337.
  * @example wiringSet([4, 4]).value.ohms // 2, 8
  */
-export function wiringSet(coilOhms: readonly number[], minOhm = 0): Result<WiringSet> {
+export function wiringSet(coilOhms: readonly number[], minOhm?: number): Result<WiringSet> {
   const parts = coilOhms.length;
   if (parts > wiringPartsMax) {
     const message = `${parts} parts have too many wirings to list; ${wiringPartsMax} are the most.`;
@@ -77,11 +77,11 @@ export function wiringSet(coilOhms: readonly number[], minOhm = 0): Result<Wirin
   }
   const sorted = [...coilOhms].sort((a, b) => a - b);
   const ohms = [...valuesOf(sorted, new Map())];
-  const allowed = ohms.filter((ohm) => ohm >= minOhm * (1 - 1e-9));
+  const found: WiringSet = { ohms, count: ohms.length };
+  if (minOhm !== undefined) found.allowed = ohms.filter((ohm) => ohm >= minOhm * (1 - 1e-9));
   const equal = sorted[parts - 1] - sorted[0] <= 1e-9 * sorted[0];
-  if (!equal) return success({ ohms, count: ohms.length, allowed });
-  const balanced = divisors(parts).map((series) => (sorted[0] * series * series) / parts);
-  return success({ ohms, count: ohms.length, balanced, allowed });
+  if (equal) found.balanced = divisors(parts).map((series) => (sorted[0] * series * series) / parts);
+  return success(found);
 }
 
 /** Divisors of a small whole number, rising. */
