@@ -5,6 +5,7 @@ import { exportJob, importJob, verify } from '../jobs/archives.ts';
 import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
 import { listJobs, showJob } from '../jobs/list-and-show.ts';
 import { newJob } from '../jobs/new-job.ts';
+import { checkPlanFile, plan } from '../jobs/plan.ts';
 import { nearestWord } from '../nearest-word.ts';
 
 const parts: Record<string, JobPart> = {
@@ -15,14 +16,16 @@ const parts: Record<string, JobPart> = {
   export: exportJob,
   import: importJob,
   verify,
+  plan,
 };
 
 export const command: Command = {
   name: 'job',
-  summary: 'jobs: new, list, show, append, export, import, verify',
-  usage: 'job new NAME | list | show JOB | append JOB [WISHES.json|-] | export JOB | import F.zip | verify JOB|F.zip',
+  summary: 'jobs: new, list, show, append, plan, export, import, verify',
+  usage:
+    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | export JOB | import F.zip | verify JOB|F.zip',
   details:
-    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
   options: [
     {
       name: 'data',
@@ -50,6 +53,8 @@ export const command: Command = {
     { name: 'entries', meaning: 'show: with --json, the journal too' },
     { name: 'out', value: 'F.zip', meaning: 'export: the archive to write', default: 'job-NUMBER.zip' },
     { name: 'without-personal', meaning: 'export: leave owner, plate and telephone number out' },
+    { name: 'plan', value: 'F.json', meaning: 'plan check, plan set: a plan in a file (kickpanel.plan/1)' },
+    { name: 'replace', meaning: 'plan template: take out what the plan has' },
     { name: 'hash', value: 'HASH', meaning: 'verify: a hash that was kept; the journal must have ended with it once' },
   ],
   example:
@@ -71,6 +76,9 @@ export const command: Command = {
       const code = few ? 'argument-missing' : 'too-many-arguments';
       return issuesOutcome({ code, message, where: name, mend: `Call it as: kickpanel ${part.usage}` });
     }
+    const alone =
+      part === plan && operands.length === 1 && operands[0] === 'check' && context.given('plan') !== undefined;
+    if (alone) return checkPlanFile(context);
     return runJobPart(part, { ...context, operands });
   },
 };
