@@ -72,7 +72,7 @@ export const command: Command = {
   details:
     'FILE or stdin holds the inputs as one JSON object; its "calc" names the calculation. What is not given takes its default. Inputs that cannot be worked with end with status 2 and one of six codes: missing, not-a-number, out-of-range, contradiction, no-solution, unsupported. Without a topic it lists the topics.',
   options: [{ name: 'list', meaning: 'list the calculations of the topic with their inputs, units and defaults' }],
-  example: `echo '{"calc":"wireArea","awg":4}' | kickpanel compute electrical\nkickpanel compute exposure day.json --json\nkickpanel compute loads --list`,
+  example: `kickpanel compute loads --list\nkickpanel compute exposure day.json --json\necho '{"calc":"wireArea","awg":4}' | kickpanel compute electrical`,
   async run({ operands, given }) {
     const [name, file, ...more] = operands;
     if (more.length > 0) {
