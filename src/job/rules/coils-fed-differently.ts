@@ -24,19 +24,17 @@ export const coilsFedDifferently: Rule = {
         if (others.every((other) => sameValue(first, other))) return null;
         const names = channels.map((channel) => channel?.id ?? '');
         const message = `Both coils of ${called(driver)} must get the same signal; ${names.join(' and ')} differ.`;
-        const changes = channels
-          .slice(1)
-          .flatMap((channel) =>
-            channel === undefined
-              ? []
-              : [
-                  {
-                    part: 'channel' as const,
-                    id: channel.id,
-                    value: { ...channels[0], ...pick(channel) } as typeof channel,
-                  },
-                ],
-          );
+        const changes = channels.slice(1).flatMap((channel) =>
+          channel === undefined
+            ? []
+            : [
+                {
+                  part: 'channel' as const,
+                  id: channel.id,
+                  value: { ...channels[0], ...pick(channel) } as typeof channel,
+                },
+              ],
+        );
         return {
           severity: 'fix',
           place,

@@ -1,33 +1,48 @@
 // The rules, by id.
 import { activeBeforePassive } from './active-before-passive.ts';
 import { airbagInTheWay } from './airbag-in-the-way.ts';
+import { alternatorShort } from './alternator-short.ts';
 import { batteryCableUnfusedEnd } from './battery-cable-unfused-end.ts';
 import { batteryRestsLow } from './battery-rests-low.ts';
+import { branchUnprotected } from './branch-unprotected.ts';
 import { cableNotCopper } from './cable-not-copper.ts';
+import { cableTooThin } from './cable-too-thin.ts';
 import { chainBroken } from './chain-broken.ts';
 import { channelUsedTwice } from './channel-used-twice.ts';
 import { coilsFedDifferently } from './coils-fed-differently.ts';
+import { coilsShareUnevenly } from './coils-share-unevenly.ts';
 import { coverClosesOverUnproven } from './cover-closes-over-unproven.ts';
 import { crossingGap } from './crossing-gap.ts';
 import { crossingOverlap } from './crossing-overlap.ts';
 import { driverWithoutChannel } from './driver-without-channel.ts';
+import { fuseLargerThanCable } from './fuse-larger-than-cable.ts';
 import { fuseMissingNearBattery } from './fuse-missing-near-battery.ts';
+import { fuseOpensInUse } from './fuse-opens-in-use.ts';
+import { groundResists } from './ground-resists.ts';
+import { groundTooThin } from './ground-too-thin.ts';
 import { highPassMissing } from './high-pass-missing.ts';
 import { leadTouchesBody } from './lead-touches-body.ts';
+import { loadAboveRatings } from './load-above-ratings.ts';
+import { loadBelowMinimum } from './load-below-minimum.ts';
 import { outputWiredWrongly } from './output-wired-wrongly.ts';
 import { outputsTooFew } from './outputs-too-few.ts';
 import { pairDiffers } from './pair-differs.ts';
 import { passiveLevelUnchecked } from './passive-level-unchecked.ts';
 import { polarityOpposed } from './polarity-opposed.ts';
 import { powerRunsCircular } from './power-runs-circular.ts';
+import { ratingImplausible } from './rating-implausible.ts';
 import { referenceDangling } from './reference-dangling.ts';
 import { routePassesDanger } from './route-passes-danger.ts';
 import type { Rule } from './rule.ts';
+import { runNotShortTested } from './run-not-short-tested.ts';
 import { secondOrderNotInverted } from './second-order-not-inverted.ts';
+import { sidesLoadDifferently } from './sides-load-differently.ts';
 import { signalLeadExposed } from './signal-lead-exposed.ts';
 import { sourceTooHot } from './source-too-hot.ts';
 import { speakerLevelIntoLine } from './speaker-level-into-line.ts';
 import { subOverlapsMidbass } from './sub-overlaps-midbass.ts';
+import { supplyDrops } from './supply-drops.ts';
+import { supplyTooLow } from './supply-too-low.ts';
 import { supplyVoltageWrong } from './supply-voltage-wrong.ts';
 import { turnOnOverloaded } from './turn-on-overloaded.ts';
 import { unlikeDriversInSeries } from './unlike-drivers-in-series.ts';
@@ -35,14 +50,29 @@ import { unlikeDriversInSeries } from './unlike-drivers-in-series.ts';
 export const rules: readonly Rule[] = [
   airbagInTheWay,
   highPassMissing,
+  fuseLargerThanCable,
   fuseMissingNearBattery,
   batteryCableUnfusedEnd,
+  branchUnprotected,
+  cableTooThin,
+  fuseOpensInUse,
+  supplyDrops,
+  supplyTooLow,
+  groundTooThin,
+  groundResists,
+  alternatorShort,
+  ratingImplausible,
   cableNotCopper,
   supplyVoltageWrong,
   turnOnOverloaded,
   batteryRestsLow,
   routePassesDanger,
+  runNotShortTested,
+  loadBelowMinimum,
+  loadAboveRatings,
+  coilsShareUnevenly,
   unlikeDriversInSeries,
+  sidesLoadDifferently,
   outputWiredWrongly,
   coilsFedDifferently,
   leadTouchesBody,
