@@ -41,6 +41,8 @@ function inOrder(faults: Refusal[]): Issue[] {
  *
  * @param declaration.inputs what goes in, by name; see `calculation-inputs.ts`
  * @param declaration.eitherOf groups of inputs of which at least one must be given
+ * @param declaration.alsoMissing what only the inputs together show to be missing; called even when single values are wrong, so
+ *   it may look at what is there and not calculate
  * @param declaration.answer the formula on checked values; it refuses with `refused(...)` what only shows there. Results
  *   are named with their unit. A result that overflows is refused as `out-of-range`.
  */
@@ -50,6 +52,7 @@ export function calculation<I extends Record<string, Input<unknown>>>(declaratio
   inputs: I;
   caution?: string;
   eitherOf?: (keyof I & string)[][];
+  alsoMissing?: (values: Values<I>) => Refusal[];
   answer: (values: Values<I>) => Result<object>;
 }): Calculation {
   const { name, about, inputs, caution, answer } = declaration;
@@ -71,6 +74,7 @@ export function calculation<I extends Record<string, Input<unknown>>>(declaratio
         faults.push({ code: 'missing', message, where: first, mend: `Give ${first}: ${inputs[first].form}.` });
       }
     }
+    faults.push(...(declaration.alsoMissing?.(values as Values<I>) ?? []).slice(0, faultsMax));
     if (faults.length > 0) return failure(...inOrder(faults));
     const found = answer(values as Values<I>);
     if (!found.ok) return found;

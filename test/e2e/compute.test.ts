@@ -1,4 +1,5 @@
 // `compute` as a script and a person meet it: the real command, one calculation per call.
+import { spawnSync } from 'node:child_process';
 import { afterAll, describe, expect, test } from 'vitest';
 import { differences } from '../vectors/calculation-cases.ts';
 import electrical from '../vectors/electrical.json' with { type: 'json' };
@@ -81,6 +82,14 @@ describe('compute', () => {
       ],
     });
     expect(bench.kickpanel('compute', 'gain', '--list', '--json').stdout).toContain('Did you mean gains?');
+  });
+
+  test.each([[['compute', 'loads', '-']], [['compute', 'loads']]])('reads stdin as %j', (words) => {
+    const input = '{"calc":"reFromReading","readingOhm":3.6,"leadOhm":0.2}';
+    const { status, stdout } = spawnSync(process.execPath, ['bin/kickpanel', ...words], { input, encoding: 'utf8' });
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/resistance at 20 C +3\.4/);
+    expect(stdout).toContain('Caution: Amplifier unplugged');
   });
 
   test('lives with ten megabytes, deep nesting, odd names and huge numbers', () => {

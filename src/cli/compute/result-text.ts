@@ -4,7 +4,6 @@ import { twoColumns, wrapped } from '../wrap.ts';
 
 /** Units by the ending of a name, as they are written; the longest ending that fits counts. */
 const units: Record<string, string> = {
-  MilliOhm: 'mOhm',
   Ohm: 'ohm',
   Volts: 'V',
   V: 'V',
@@ -50,6 +49,12 @@ const whole: Record<string, [string, string]> = {
   db: ['level', 'dB'],
   dba: ['level', 'dBA'],
   dBu: ['level', 'dBu'],
+  milliOhm: ['resistance', 'mOhm'],
+  ohmPerM: ['resistance per metre', 'ohm'],
+  reAt20: ['resistance at 20 C', 'ohm'],
+  twa8hDba: ['eight-hour average', 'dBA'],
+  noiseUv: ['noise', 'uV'],
+  noiseUvAtDriver: ['noise at driver', 'uV'],
 };
 
 /** `dropV` as `['drop', 'V']`, `needsOwnFuse` as `['needs own fuse', '']`. */

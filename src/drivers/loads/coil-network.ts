@@ -127,7 +127,7 @@ function readNetwork(value: unknown, where: string, say: (fault: Refusal) => voi
   return key === 's' ? { s: read } : { p: read };
 }
 
-/** A network as an input; its names are checked against the coils by `namesIn`. */
+/** A network as an input; its names are held against the coils by `coilsMissing`. */
 export const networkInput: Input<CoilNetwork> = {
   form: 'coil name, {"s": [...]} in series or {"p": [...]} in parallel',
   read: (value, where, say) => readNetwork(value, where, say, 0),
@@ -136,23 +136,24 @@ export const networkInput: Input<CoilNetwork> = {
 /** Coils by name, each 0 ohm or more, or "open". */
 export const coilsInput = named(resistance({ min: 0 }));
 
-/** The network, refused where it names a coil twice or one that has no resistance. */
-export function namesIn(network: CoilNetwork, coils: CoilOhms, where = 'network'): Result<CoilNetwork> {
-  const names = coilNames(network);
-  const unknown = names.find((name) => !coils.has(name));
-  if (unknown !== undefined) {
-    const message = `Coil "${unknown.slice(0, 40)}" of the network has no resistance.`;
-    return refused('missing', `coils.${unknown.slice(0, 40)}`, message, 'Give its ohms, or "open".');
-  }
+/** Coils that a network names and that have no resistance, as `missing`. */
+export function coilsMissing(network: CoilNetwork, coils: CoilOhms): Refusal[] {
+  // A part that could not be read is said to be wrong by itself; its name is empty.
+  const unknown = new Set(coilNames(network).filter((name) => name !== '' && !coils.has(name)));
+  return [...unknown].map((name) => {
+    const short = name.slice(0, 40);
+    const message = `Coil "${short}" of the network has no resistance.`;
+    return { code: 'missing', message, where: `coils.${short}`, mend: 'Give its ohms, or "open".' };
+  });
+}
+
+/** The network, refused where it names a coil twice. */
+export function namedOnce(network: CoilNetwork, where = 'network'): Result<CoilNetwork> {
   const seen = new Set<string>();
-  for (const name of names) {
+  for (const name of coilNames(network)) {
     if (seen.has(name)) {
-      return refused(
-        'contradiction',
-        where,
-        `Coil "${name.slice(0, 40)}" stands in the network twice.`,
-        'Name each coil once.',
-      );
+      const message = `Coil "${name.slice(0, 40)}" stands in the network twice.`;
+      return refused('contradiction', where, message, 'Name each coil once.');
     }
     seen.add(name);
   }
@@ -163,8 +164,9 @@ export const networkSharesCalculation = calculation({
   name: 'networkShares',
   about: 'resistance of coils wired together, and how they share the power',
   inputs: { network: networkInput, coils: coilsInput },
+  alsoMissing: ({ network, coils }) => coilsMissing(network, coils),
   answer({ network, coils }) {
-    const sound = namesIn(network, coils);
+    const sound = namedOnce(network);
     return sound.ok ? networkShares(network, coils) : sound;
   },
 });

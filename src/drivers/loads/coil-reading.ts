@@ -3,7 +3,7 @@ import { calculation } from '../../base/calculation.ts';
 import { choice, number, optional, orElse, resistance } from '../../base/calculation-inputs.ts';
 import { refused } from '../../base/refusal.ts';
 import { type Result, success } from '../../base/result.ts';
-import { coilsInput, namesIn, networkInput, networkOhm } from './coil-network.ts';
+import { coilsInput, coilsMissing, namedOnce, networkInput, networkOhm } from './coil-network.ts';
 
 /** Rise of copper's resistance per kelvin from 20 C; IEC 60028. */
 const copperAlpha = 0.00393;
@@ -88,6 +88,8 @@ export const dcrExpectCalculation = calculation({
     ['nominalOhm', 'network'],
     ['nominalOhm', 'coils'],
   ],
+  alsoMissing: ({ network, coils }) =>
+    network === undefined || coils === undefined ? [] : coilsMissing(network, coils),
   answer({ nominalOhm, network, coils, coilsAre, ...reading }) {
     if (nominalOhm !== undefined) {
       if (network !== undefined || coils !== undefined) {
@@ -99,7 +101,7 @@ export const dcrExpectCalculation = calculation({
     if (network === undefined || coils === undefined) {
       return refused('missing', 'network', 'network is missing.', 'Give network and coils, or nominalOhm.');
     }
-    const sound = namesIn(network, coils);
+    const sound = namedOnce(network);
     return sound.ok ? success(dcrExpect({ ohm: networkOhm(network, coils), coilsAre, ...reading })) : sound;
   },
 });

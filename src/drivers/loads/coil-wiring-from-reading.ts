@@ -2,7 +2,15 @@
 import { calculation } from '../../base/calculation.ts';
 import { list, number, optional, orElse, record, resistance, text } from '../../base/calculation-inputs.ts';
 import { type Result, success } from '../../base/result.ts';
-import { type CoilNetwork, type CoilOhms, coilsInput, namesIn, networkInput, networkOhm } from './coil-network.ts';
+import {
+  type CoilNetwork,
+  type CoilOhms,
+  coilsInput,
+  coilsMissing,
+  namedOnce,
+  networkInput,
+  networkOhm,
+} from './coil-network.ts';
 
 /** One way it could be wired; `override` says which coils are open (Infinity) or shorted (0) in it. */
 export interface WiringHypothesis {
@@ -77,9 +85,13 @@ export const wiringFromReadingCalculation = calculation({
     relTol: orElse(number('', { min: 0 }), readingTolerance.relTol),
     absTol: orElse(number('ohm', { min: 0 }), readingTolerance.absTol),
   },
+  alsoMissing: ({ coils, hypotheses }) =>
+    hypotheses.flatMap(({ network, override }) =>
+      network === undefined ? [] : coilsMissing(network, withOverride(coils, override)),
+    ),
   answer({ relTol, absTol, ...read }): Result<WiringMatches> {
-    for (const [index, { network, override }] of read.hypotheses.entries()) {
-      const sound = namesIn(network, withOverride(read.coils, override), `hypotheses[${index}].network`);
+    for (const [index, { network }] of read.hypotheses.entries()) {
+      const sound = namedOnce(network, `hypotheses[${index}].network`);
       if (!sound.ok) return sound;
     }
     return success(wiringFromReading(read, { relTol, absTol }));

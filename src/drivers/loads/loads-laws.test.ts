@@ -259,3 +259,10 @@ test('two coils aid above 2.6 and oppose below 1.4', () => {
   const verdict = (pairMh: number) => answerOf(run('coilCheckLf', { oneCoilMh: 1, pairMh })).verdict;
   expect([0, 1.39, 1.4, 2.6, 2.61].map(verdict)).toEqual(['opposing', 'opposing', 'unclear', 'unclear', 'aiding']);
 });
+
+test('a coil that is missing is said before a resistance that is wrong', () => {
+  expect(code(run('networkShares', { network: { s: ['A', 'B'] }, coils: { A: -4 } }))).toBe('missing');
+  const hypotheses = [{ name: 'b', network: 'B' }, 5];
+  expect(code(run('wiringFromReading', { readingOhm: 'x', coils: { A: 4 }, hypotheses }))).toBe('missing');
+  expect(code(run('dcrExpect', { network: ['A'], coils: { A: 'x' } }))).toBe('not-a-number');
+});

@@ -194,3 +194,8 @@ test('a meter is usable up to 0.65 of its corner', () => {
   const usable = (freqHz: number) => answerOf(run('meterTrue', { readVolts: 1, freqHz, meterHz: 1000 })).usable;
   expect([650, 651].map(usable)).toEqual([true, false]);
 });
+
+test('a frequency that is missing is said before volts that are no number', () => {
+  const filters = [{ type: 'hp', family: 'butterworth', order: 1, hz: 9 }];
+  expect(code(run('toneVolts', { fullVolts: 'x', toneDbfs: 1, filters }))).toBe('missing');
+});

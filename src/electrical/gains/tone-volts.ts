@@ -1,7 +1,7 @@
 // What the meter must show for a test tone.
 import { calculation } from '../../base/calculation.ts';
 import { choice, list, number, optional, orElse, record } from '../../base/calculation-inputs.ts';
-import { refused } from '../../base/refusal.ts';
+import { type Refusal, refused } from '../../base/refusal.ts';
 import { type Result, success } from '../../base/result.ts';
 import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
 
@@ -40,11 +40,7 @@ const filterInput = record({
 });
 
 /** Level of all filters together, or why there is none. */
-function levelOf(filters: readonly PlannedFilter[], freqHz: number | undefined): Result<number> {
-  if (filters.length === 0) return success(0);
-  if (freqHz === undefined) {
-    return refused('missing', 'freqHz', 'freqHz is missing: the filters need it.', 'Give freqHz: number above 0, Hz.');
-  }
+function levelOf(filters: readonly PlannedFilter[], freqHz: number): Result<number> {
   const odd = filters.findIndex(({ family, order }) => family === 'linkwitz-riley' && order % 2 !== 0);
   if (odd >= 0) {
     const message = `A Linkwitz-Riley filter of order ${filters[odd].order} does not exist.`;
@@ -52,6 +48,13 @@ function levelOf(filters: readonly PlannedFilter[], freqHz: number | undefined):
   }
   return success(filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, freqHz), 0));
 }
+
+const freqMissing: Refusal = {
+  code: 'missing',
+  message: 'freqHz is missing: the filters need it.',
+  where: 'freqHz',
+  mend: 'Give freqHz: number above 0, Hz.',
+};
 
 export const toneVoltsCalculation = calculation({
   name: 'toneVolts',
@@ -65,8 +68,9 @@ export const toneVoltsCalculation = calculation({
     freqHz: optional(number('Hz', { above: 0 }), 'needed with filters only'),
     filters: optional(list(filterInput)),
   },
+  alsoMissing: ({ filters, freqHz }) => (filters !== undefined && freqHz === undefined ? [freqMissing] : []),
   answer({ freqHz, filters = [], ...tone }) {
-    const filterDb = levelOf(filters, freqHz);
+    const filterDb = freqHz === undefined ? success(0) : levelOf(filters, freqHz);
     return filterDb.ok ? toneVolts({ ...tone, filterDb: filterDb.value }) : filterDb;
   },
 });
