@@ -44,11 +44,12 @@ export function withDriftFromRepeats(recording: Recording, located: Located, tra
   let offset = located.offset;
   for (let round = 0; round < ROUNDS; round++) {
     const rateHz = slope * track.rateHz;
-    const impulses = pair.map((segment, i) =>
-      sweepImpulse(recording, located.channel, segment, slope * frames[i] + offset, rateHz, track.rateHz, 0.3),
-    );
-    const centreS = loudestS(impulses[0]);
-    const [first, second] = impulses.map((impulse) => {
+    let centreS: number | null = null;
+    // One response at a time: two of half a minute each do not fit into a small memory.
+    const [first, second] = pair.map((segment, i) => {
+      const start = slope * frames[i] + offset;
+      const impulse = sweepImpulse(recording, located.channel, segment, start, rateHz, track.rateHz, 0.3);
+      centreS ??= loudestS(impulse);
       const { samples } = windowed(impulse, { fromS: centreS - 0.02, toS: centreS + 0.04, riseS: 0.005, fallS: 0.02 });
       return { re: samples, im: new Float64Array(samples.length) };
     });

@@ -1,5 +1,5 @@
 // From the stretch of a recording in which a sweep played to the impulse response of the car.
-import { transferFunction } from '../signals/deconvolution.ts';
+import { type DeconvolutionBand, transferFunction } from '../signals/deconvolution.ts';
 import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import { exponentialSweep, type SweepShape, sweepConstantS, sweepTimeS } from '../signals/sweep.ts';
@@ -46,14 +46,12 @@ export function sweepImpulse(
   const whole = Math.floor(startPosition);
   const fraction = startPosition - whole;
   const toHz = Math.min(shape.toHz, USABLE_SHARE * effectiveRateHz);
+  // Half a minute at 96 kHz is 32 MB a copy: each step takes over what the one before leaves.
   const played = exponentialSweep(shape, effectiveRateHz, { offsetS: -fraction / effectiveRateHz, trackRateHz });
   if (toHz < shape.toHz) fadeAbove(played, shape, toHz, effectiveRateHz);
   const length = played.length + Math.round(tailS * effectiveRateHz);
   const size = powerOfTwoFrom(length);
-  const recorded = new Float64Array(length);
-  recording.readChannel(channel, whole, length, recorded);
-  const spectrum = realFft(played, size);
-  const h = transferFunction(realFft(recorded, size), spectrum, size, {
+  const { power, h } = divided(played, { recording, channel, start: whole, length }, size, {
     rateHz: effectiveRateHz,
     fromHz: shape.fromHz,
     toHz,
@@ -63,10 +61,31 @@ export function sweepImpulse(
     rateHz: effectiveRateHz,
     size,
     samples: inverseRealFft(h.re, h.im, size),
-    played: powerCurve(spectrum, effectiveRateHz / size),
+    played: power,
     toHz,
     tailS,
   };
+}
+
+interface RecordedStretch {
+  recording: Recording;
+  channel: number;
+  start: number;
+  length: number;
+}
+
+/** The transfer function, and the power of what was played. */
+function divided(
+  played: Float64Array,
+  { recording, channel, start, length }: RecordedStretch,
+  size: number,
+  band: DeconvolutionBand,
+): { power: PowerCurve; h: Spectrum } {
+  const spectrum = realFft(played, size);
+  const recorded = new Float64Array(length);
+  recording.readChannel(channel, start, length, recorded);
+  const h = realFft(recorded, size);
+  return { power: powerCurve(spectrum, band.rateHz / size), h: transferFunction(h, spectrum, size, band, h) };
 }
 
 /** Takes away what lies above the recorder's reach: evaluated there, the formula would fold down. */

@@ -19,6 +19,7 @@ const IN_BAND = 1e-6;
  *
  * @param recorded,played  spectra of the same transform length
  * @param size             that length, samples
+ * @param into             where the result goes; may be `recorded` itself, which a long sweep's memory asks for
  * @returns bins 0 .. size / 2, recorded unit per played unit; about 0 outside the band
  * Source: O. Kirkeby et al., Fast deconvolution of multichannel systems using regularization, IEEE Trans. Speech Audio
  *   Process. 6(2), 1998; A. Farina, 122nd AES Convention, paper 7121, 2007.
@@ -28,21 +29,22 @@ export function transferFunction(
   played: Spectrum,
   size: number,
   band: DeconvolutionBand,
+  into?: Spectrum,
 ): Spectrum {
   const bins = played.re.length;
-  const re = new Float64Array(bins);
-  const im = new Float64Array(bins);
+  const { re, im } = into ?? { re: new Float64Array(bins), im: new Float64Array(bins) };
   let largest = 0;
   for (let k = 0; k < bins; k++) {
     largest = Math.max(largest, played.re[k] * played.re[k] + played.im[k] * played.im[k]);
   }
-  if (largest === 0) return { re, im };
+  re[0] = 0;
+  im[0] = 0;
   for (let k = 1; k < bins; k++) {
-    const xr = played.re[k];
-    const xi = played.im[k];
+    const [xr, xi] = [played.re[k], played.im[k]];
+    const [yr, yi] = [recorded.re[k], recorded.im[k]];
     const divisor = xr * xr + xi * xi + largest * regularisation((k * band.rateHz) / size, band);
-    re[k] = (recorded.re[k] * xr + recorded.im[k] * xi) / divisor;
-    im[k] = (recorded.im[k] * xr - recorded.re[k] * xi) / divisor;
+    re[k] = largest === 0 ? 0 : (yr * xr + yi * xi) / divisor;
+    im[k] = largest === 0 ? 0 : (yi * xr - yr * xi) / divisor;
   }
   return { re, im };
 }
@@ -69,6 +71,7 @@ export function impulseBetween(
   size: number,
   band: DeconvolutionBand,
 ): Float64Array {
-  const { re, im } = transferFunction(realFft(recorded, size), realFft(played, size), size, band);
+  const spectrum = realFft(recorded, size);
+  const { re, im } = transferFunction(spectrum, realFft(played, size), size, band, spectrum);
   return inverseRealFft(re, im, size);
 }
