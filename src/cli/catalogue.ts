@@ -22,7 +22,7 @@ export const catalogue: CatalogueEntry[] = [
   },
   {
     name: 'compute',
-    summary: 'one everyday calculation: electrical, loads, drivers, boxes, gains, exposure',
+    summary: 'one everyday calculation of a topic; without a topic it lists the topics',
     load: () => import('./commands/compute.ts'),
   },
   {

@@ -67,10 +67,10 @@ async function compute(topic: Topic, file: string | undefined): Promise<CommandO
 
 export const command: Command = {
   name: 'compute',
-  summary: 'one everyday calculation: electrical, loads, drivers, boxes, gains, exposure',
+  summary: 'one everyday calculation of a topic; without a topic it lists the topics',
   usage: 'compute [TOPIC [FILE.json|-]] [--list]',
   details:
-    'FILE or stdin holds the inputs as one JSON object; its "calc" names the calculation. What is not given takes its default. Inputs that cannot be worked with end with status 2 and one of six codes: missing, not-a-number, out-of-range, contradiction, no-solution, unsupported. Without a topic it lists the topics.',
+    'FILE or stdin holds the inputs as one JSON object; its "calc" names the calculation. What is not given takes its default. Inputs that cannot be worked with end with status 2 and one of six codes: missing, not-a-number, out-of-range, contradiction, no-solution, unsupported.',
   options: [{ name: 'list', meaning: 'list the calculations of the topic with their inputs, units and defaults' }],
   example: `kickpanel compute loads --list\nkickpanel compute exposure day.json --json\necho '{"calc":"wireArea","awg":4}' | kickpanel compute electrical`,
   async run({ operands, given }) {

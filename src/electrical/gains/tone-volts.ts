@@ -35,7 +35,7 @@ export function toneVolts(given: {
 const filterInput = record({
   type: choice(['hp', 'lp']),
   family: choice(['butterworth', 'linkwitz-riley']),
-  order: number('', { min: 1, whole: true }),
+  order: number('', { min: 1, max: 1000, whole: true }),
   hz: number('Hz', { above: 0 }),
 });
 
