@@ -19,6 +19,16 @@ export const topics: readonly Topic[] = [
     load: async () => (await import('../../drivers/load-calculations.ts')).loadsCalculations,
   },
   {
+    name: 'drivers',
+    about: 'what a driver does: parameters, data sheet, movement and level',
+    load: async () => (await import('../../drivers/driver-calculations.ts')).driversCalculations,
+  },
+  {
+    name: 'boxes',
+    about: 'a driver in its box: level, stroke, impedance, air in the port',
+    load: async () => (await import('../../drivers/box-calculations.ts')).boxesCalculations,
+  },
+  {
     name: 'gains',
     about: 'levels through the chain, test tones, clean ceiling, hiss',
     load: async () => (await import('../../electrical/gains/calculations.ts')).gainsCalculations,

@@ -1,0 +1,5 @@
+import { driversCalculations } from '../../src/drivers/driver-calculations.ts';
+import { type CalculationCase, testCases } from './calculation-cases.ts';
+import vectors from './drivers.json' with { type: 'json' };
+
+testCases(driversCalculations, vectors.cases as CalculationCase[]);
