@@ -26,6 +26,11 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/compute.ts'),
   },
   {
+    name: 'walk',
+    summary: 'explain what was heard in a channel walk by the fewest wiring faults',
+    load: () => import('./commands/walk.ts'),
+  },
+  {
     name: 'job',
     summary: 'jobs: new, list, show, append, plan, export, import, verify',
     load: () => import('./commands/job.ts'),

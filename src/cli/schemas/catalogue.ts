@@ -18,6 +18,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./json-schema.ts')).readJsonSchema(),
   },
   {
+    name: 'walk',
+    about: 'what walk takes: the plan of the channels, and what was heard',
+    jsonSchema: async () => (await import('./walk.ts')).walkJsonSchema(),
+  },
+  {
     name: 'wish',
     about: 'one wish, as job append takes it',
     jsonSchema: async () => (await import('./job.ts')).wishJsonSchema(),
