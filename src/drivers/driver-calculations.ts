@@ -3,6 +3,7 @@ import { type Calculation, calculation } from '../base/calculation.ts';
 import { number, optional } from '../base/calculation-inputs.ts';
 import { refused } from '../base/refusal.ts';
 import { success } from '../base/result.ts';
+import { coilHeat, riseFromDcr } from './coil-heat.ts';
 import { checkDatasheet } from './datasheet.ts';
 import { deriveDriver, sourceQ } from './driver.ts';
 import { anyBox, driverFields, driverInput, driverOf, sourceInput } from './inputs.ts';
@@ -78,5 +79,28 @@ export const driversCalculations: readonly Calculation[] = [
     },
     answer: ({ driver, box, sourceOhm, freqHz, voltRms }) =>
       success(driverResponse(driver, box, sourceOhm, freqHz, voltRms)),
+  }),
+  calculation({
+    name: 'coilHeat',
+    about: 'how hot a coil gets under steady power, and what that costs',
+    inputs: {
+      heatW: number('W', { min: 0 }),
+      seconds: number('s', { min: 0 }),
+      tauCoilS: number('s', positive),
+      tauMagnetS: number('s', positive),
+      rCoilKPerW: number('K/W', positive),
+      rMagnetKPerW: number('K/W', positive),
+    },
+    answer: (given) => success(coilHeat(given)),
+  }),
+  calculation({
+    name: 'riseFromDcr',
+    about: 'how hot a coil is, by a cold and a hot reading',
+    inputs: { coldOhm: number('ohm', positive), hotOhm: number('ohm', positive) },
+    answer({ coldOhm, hotOhm }) {
+      if (hotOhm >= coldOhm) return success(riseFromDcr(coldOhm, hotOhm));
+      const message = `A hot coil reads more than a cold one, not ${hotOhm} ohm against ${coldOhm} ohm.`;
+      return refused('contradiction', 'hotOhm', message, 'Check that the readings are not swapped.');
+    },
   }),
 ];
