@@ -2,6 +2,8 @@
 import { activeBeforePassive } from './active-before-passive.ts';
 import { airbagInTheWay } from './airbag-in-the-way.ts';
 import { alternatorShort } from './alternator-short.ts';
+import { amplifierOverpowersDriver } from './amplifier-overpowers-driver.ts';
+import { amplifierUnderDriven } from './amplifier-under-driven.ts';
 import { batteryCableUnfusedEnd } from './battery-cable-unfused-end.ts';
 import { batteryRestsLow } from './battery-rests-low.ts';
 import { branchUnprotected } from './branch-unprotected.ts';
@@ -9,21 +11,25 @@ import { cableNotCopper } from './cable-not-copper.ts';
 import { cableTooThin } from './cable-too-thin.ts';
 import { chainBroken } from './chain-broken.ts';
 import { channelUsedTwice } from './channel-used-twice.ts';
+import { coilOhmsDiffer } from './coil-ohms-differ.ts';
 import { coilsFedDifferently } from './coils-fed-differently.ts';
 import { coilsShareUnevenly } from './coils-share-unevenly.ts';
 import { coverClosesOverUnproven } from './cover-closes-over-unproven.ts';
 import { crossingGap } from './crossing-gap.ts';
 import { crossingOverlap } from './crossing-overlap.ts';
 import { driverWithoutChannel } from './driver-without-channel.ts';
+import { factoryProcessingLeft } from './factory-processing-left.ts';
 import { fuseLargerThanCable } from './fuse-larger-than-cable.ts';
 import { fuseMissingNearBattery } from './fuse-missing-near-battery.ts';
 import { fuseOpensInUse } from './fuse-opens-in-use.ts';
 import { groundResists } from './ground-resists.ts';
 import { groundTooThin } from './ground-too-thin.ts';
 import { highPassMissing } from './high-pass-missing.ts';
+import { leadResists } from './lead-resists.ts';
 import { leadTouchesBody } from './lead-touches-body.ts';
 import { loadAboveRatings } from './load-above-ratings.ts';
 import { loadBelowMinimum } from './load-below-minimum.ts';
+import { lowPowerDriverDrivenHard } from './low-power-driver-driven-hard.ts';
 import { outputWiredWrongly } from './output-wired-wrongly.ts';
 import { outputsTooFew } from './outputs-too-few.ts';
 import { pairDiffers } from './pair-differs.ts';
@@ -31,6 +37,8 @@ import { passiveLevelUnchecked } from './passive-level-unchecked.ts';
 import { polarityOpposed } from './polarity-opposed.ts';
 import { powerRunsCircular } from './power-runs-circular.ts';
 import { ratingImplausible } from './rating-implausible.ts';
+import { readingUnlikePlan } from './reading-unlike-plan.ts';
+import { referenceAboveClean } from './reference-above-clean.ts';
 import { referenceDangling } from './reference-dangling.ts';
 import { routePassesDanger } from './route-passes-danger.ts';
 import type { Rule } from './rule.ts';
@@ -41,6 +49,7 @@ import { signalLeadExposed } from './signal-lead-exposed.ts';
 import { sourceTooHot } from './source-too-hot.ts';
 import { speakerLevelIntoLine } from './speaker-level-into-line.ts';
 import { subOverlapsMidbass } from './sub-overlaps-midbass.ts';
+import { subsonicFilterMissing } from './subsonic-filter-missing.ts';
 import { supplyDrops } from './supply-drops.ts';
 import { supplyTooLow } from './supply-too-low.ts';
 import { supplyVoltageWrong } from './supply-voltage-wrong.ts';
@@ -50,6 +59,10 @@ import { unlikeDriversInSeries } from './unlike-drivers-in-series.ts';
 export const rules: readonly Rule[] = [
   airbagInTheWay,
   highPassMissing,
+  amplifierOverpowersDriver,
+  lowPowerDriverDrivenHard,
+  coilOhmsDiffer,
+  subsonicFilterMissing,
   fuseLargerThanCable,
   fuseMissingNearBattery,
   batteryCableUnfusedEnd,
@@ -75,16 +88,21 @@ export const rules: readonly Rule[] = [
   sidesLoadDifferently,
   outputWiredWrongly,
   coilsFedDifferently,
+  readingUnlikePlan,
   leadTouchesBody,
+  leadResists,
   coverClosesOverUnproven,
   referenceDangling,
   powerRunsCircular,
   driverWithoutChannel,
   channelUsedTwice,
   chainBroken,
+  amplifierUnderDriven,
   sourceTooHot,
   signalLeadExposed,
   speakerLevelIntoLine,
+  referenceAboveClean,
+  factoryProcessingLeft,
   outputsTooFew,
   crossingGap,
   crossingOverlap,
