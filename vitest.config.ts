@@ -21,6 +21,8 @@ export default defineConfig({
           name: 'command',
           include: ['test/e2e/**/*.test.ts'],
           globalSetup: ['test/e2e/build.ts'],
+          // One file at a time: browsers, servers and clocks would be each other's noise.
+          maxWorkers: 1,
           sequence: { groupOrder: 1 },
         },
       },

@@ -48,7 +48,7 @@ test('two browsers hear of what a third writes, at once', async () => {
 });
 
 test('what another program writes into the folder is heard within a second', async () => {
-  const end = watchForeignChanges(bench.workshop);
+  const end = await watchForeignChanges(bench.workshop);
   const other = await folderWorkshop(bench.folder, { device: 'command-line' });
   const browser = await listener();
   await browser.next();

@@ -82,7 +82,7 @@ export async function startServer({ port, dataFolder, onFault }: ServerOptions):
     return failure({ code: taken ? 'port-taken' : 'port-refused', message, where: '--port', mend });
   }
   listening = (server.address() as { port: number }).port;
-  const endWatch = watchForeignChanges(workshop);
+  const endWatch = await watchForeignChanges(workshop);
   return success({
     url: `http://localhost:${listening}/`,
     port: listening,

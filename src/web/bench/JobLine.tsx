@@ -5,6 +5,12 @@ import { Link } from '../shell/Link.tsx';
 import { stageIndex, stageNames } from '../shell/stages.ts';
 import { bodyWords, jobNumber } from '../shop/job-words.ts';
 
+/** What a job waits for. Before the first take it waits for that, whatever a take needs besides. */
+function waitsFor(job: JobSummary): string {
+  if (job.takes === 0 && job.waits !== null) return 'You: the first take, the car as it came in.';
+  return job.waits ?? 'Nothing: it stands as its entries left it.';
+}
+
 export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
   const at = stageIndex(job);
   const share = ((at + 0.5) / stageNames.length) * 100;
@@ -15,7 +21,7 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
     <Link
       to={{ page: 'job', job: job.id }}
       className="jr"
-      aria-label={`Job ${jobNumber(job)}, ${vehicle}, at ${stageNames[at]}. ${job.waits ?? 'Nothing waits.'}`}
+      aria-label={`Job ${jobNumber(job)}, ${vehicle}, at ${stageNames[at]}. Waits for: ${waitsFor(job)}`}
     >
       <span className="no">{jobNumber(job)}</span>
       <span className="who">
@@ -47,7 +53,7 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
           </span>
         ))}
       </span>
-      <span className="wt">{job.waits ?? 'Nothing: it stands as its entries left it.'}</span>
+      <span className="wt">{waitsFor(job)}</span>
       <span className="du">
         {job.changedWhen ? (
           <>

@@ -20,7 +20,9 @@ export function JobAway({ job, error }: { job: string; error: ShopError | undefi
       says={says}
       bar={{ main: { text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) } }}
     >
-      {error ? <ErrorCard error={error} safe="Takes that wait on this device are kept." /> : null}
+      {error ? (
+        <ErrorCard error={error} safe={error.unanswered ? 'Takes that wait on this device are kept.' : ''} />
+      ) : null}
       {error?.unanswered ? <AwayHelp /> : null}
     </Page>
   );

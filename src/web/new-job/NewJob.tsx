@@ -86,7 +86,7 @@ export function NewJob() {
     <Page
       name="new-job"
       title="New job card"
-      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'New job card', text: 'starts at Arrive' }] }}
+      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'New job card', text: 'starts at Arrive', wideOnly: true }] }}
       says={chosen ? bodySentence(chosen.name) : 'Which body stands in the bay?'}
       bar={{
         why: 'Owner, plate and phone are kept apart from the journal and can be erased.',
