@@ -3,12 +3,12 @@ import { type Calculation, calculation } from '../base/calculation.ts';
 import { number, orElse } from '../base/calculation-inputs.ts';
 import { success } from '../base/result.ts';
 import { cabinGain, cavityLevelDb, clearance } from './cabin.ts';
-import { driverInput, givenBox, sourceInput } from './inputs.ts';
+import { driverInput, fillInput, givenBox, sourceInput } from './inputs.ts';
 import { driverResponse } from './motion.ts';
 import { sealedBox, sealedVolume } from './sealed-box.ts';
+import { volumeCalculations } from './volume-calculations.ts';
 
 const positive = { above: 0 };
-const fillInput = orElse(number('', { above: 0, max: 1.4 }), 1);
 
 export const boxesCalculations: readonly Calculation[] = [
   calculation({
@@ -68,4 +68,5 @@ export const boxesCalculations: readonly Calculation[] = [
     },
     answer: ({ coneDiameterMm, xmechMm, gapMm }) => success(clearance(coneDiameterMm, xmechMm, gapMm)),
   }),
+  ...volumeCalculations,
 ];

@@ -7,6 +7,7 @@ import { coilHeat, riseFromDcr } from './coil-heat.ts';
 import { checkDatasheet } from './datasheet.ts';
 import { deriveDriver, sourceQ } from './driver.ts';
 import { anyBox, driverFields, driverInput, driverOf, sourceInput } from './inputs.ts';
+import { limitCalculations } from './limit-calculations.ts';
 import { driverResponse } from './motion.ts';
 
 const positive = { above: 0 };
@@ -103,4 +104,5 @@ export const driversCalculations: readonly Calculation[] = [
       return refused('contradiction', 'hotOhm', message, 'Check that the readings are not swapped.');
     },
   }),
+  ...limitCalculations,
 ];

@@ -150,3 +150,6 @@ export const givenBox: Input<Box> = boxInput(kinds);
 
 /** Resistance between amplifier and coil. */
 export const sourceInput = orElse(number('ohm', { min: 0 }), 0);
+
+/** What damping material adds to a volume. */
+export const fillInput = orElse(number('', { above: 0, max: 1.4 }), 1);

@@ -1,9 +1,10 @@
 // What the meter must show for a test tone.
 import { calculation } from '../../base/calculation.ts';
-import { choice, list, number, optional, orElse, record } from '../../base/calculation-inputs.ts';
+import { list, number, optional, orElse } from '../../base/calculation-inputs.ts';
 import { type Refusal, refused } from '../../base/refusal.ts';
 import { type Result, success } from '../../base/result.ts';
 import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
+import { impossibleFilter, plannedFilterInput } from '../../signals/filters/planned-filter-input.ts';
 
 /**
  * Volts to read for a tone: full volts * 10^((tone + overlap) / 20) * |H(f)|.
@@ -31,21 +32,10 @@ export function toneVolts(given: {
   return success({ readVolts: fullVolts * 10 ** ((toneDbfs + overlapDb + filterDb) / 20), filterDb });
 }
 
-/** A filter of a channel, as inputs of a calculation. */
-const filterInput = record({
-  type: choice(['hp', 'lp']),
-  family: choice(['butterworth', 'linkwitz-riley']),
-  order: number('', { min: 1, max: 1000, whole: true }),
-  hz: number('Hz', { above: 0 }),
-});
-
 /** Level of all filters together, or why there is none. */
 function levelOf(filters: readonly PlannedFilter[], freqHz: number): Result<number> {
-  const odd = filters.findIndex(({ family, order }) => family === 'linkwitz-riley' && order % 2 !== 0);
-  if (odd >= 0) {
-    const message = `A Linkwitz-Riley filter of order ${filters[odd].order} does not exist.`;
-    return refused('unsupported', `filters[${odd}].order`, message, 'Give an even order: 2, 4, 6 or 8.');
-  }
+  const impossible = impossibleFilter(filters);
+  if (impossible) return impossible;
   return success(filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, freqHz), 0));
 }
 
@@ -66,7 +56,7 @@ export const toneVoltsCalculation = calculation({
     toneDbfs: number('dBFS', { max: 0 }),
     overlapDb: orElse(number('dB', { min: 0 }), 0),
     freqHz: optional(number('Hz', { above: 0 }), 'needed with filters only'),
-    filters: optional(list(filterInput)),
+    filters: optional(list(plannedFilterInput)),
   },
   alsoMissing: ({ filters, freqHz }) => (filters !== undefined && freqHz === undefined ? [freqMissing] : []),
   answer({ freqHz, filters = [], ...tone }) {

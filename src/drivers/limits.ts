@@ -1,0 +1,146 @@
+// How loud a driver may play in this system: amplifier, stroke or heat, whichever comes first.
+import { dbFromAmplitude } from '../base/decibel.ts';
+import { refused } from '../base/refusal.ts';
+import { type Result, success } from '../base/result.ts';
+import { crossoverLevelDb, type PlannedFilter } from '../signals/filters/crossover-level.ts';
+import { zeroDbPa } from './air.ts';
+import type { Box } from './box.ts';
+import type { Driver } from './driver.ts';
+import { driverMotion } from './motion.ts';
+
+export type Limit = 'excursion' | 'thermal' | 'amplifier';
+
+/** A driver with what stands before it. */
+export interface DrivenDriver {
+  driver: Driver;
+  box: Box;
+  sourceOhm: number;
+  /** One way, above 0. */
+  xmaxM: number;
+  filters: readonly PlannedFilter[];
+}
+
+/** What bears heat and what feeds it. */
+export interface Power {
+  thermalW: number;
+  /** Share of time at full level: 1 for a tone. */
+  duty: number;
+  /** The amplifier's clip voltage at this driver. */
+  ampVrms: number;
+}
+
+const POINTS = 4000;
+
+/** Frequencies from one to the other, evenly in the logarithm, both ends included. */
+export function logSpaced(fromHz: number, toHz: number, points = POINTS): Float64Array {
+  return Float64Array.from({ length: points }, (_, i) => fromHz * (toHz / fromHz) ** (i / (points - 1)));
+}
+
+const filterDb = (filters: readonly PlannedFilter[], fHz: number) =>
+  filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), 0);
+
+const thermalV = ({ driver }: DrivenDriver, { thermalW, duty }: Power) => Math.sqrt((thermalW * driver.reOhm) / duty);
+
+/** Volts RMS at the terminals that one limit allows, and the smallest of them. */
+function smallest(volts: Record<Limit, number>): [Limit, number][] {
+  return (Object.entries(volts) as [Limit, number][]).sort(([, a], [, b]) => a - b);
+}
+
+/**
+ * Ceiling of a steady tone at each frequency: the volts that may stand at the driver, and the level they make at 1 m.
+ *
+ * @param fHz  each above 0
+ * Source: stroke after R. H. Small, J. Audio Eng. Soc. 21(4), 1973; heat: V^2 / Re over the duty.
+ */
+export function toneCeiling(driven: DrivenDriver, power: Power, fHz: readonly number[]) {
+  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
+  return fHz.map((freqHz) => {
+    const { xPeakM, pressurePa } = motion(freqHz);
+    const [[limit, volt]] = smallest({
+      excursion: driven.xmaxM / xPeakM,
+      thermal: thermalV(driven, power),
+      amplifier: power.ampVrms * 10 ** (filterDb(driven.filters, freqHz) / 20),
+    });
+    return { freqHz, limit, volt, splDb: dbFromAmplitude(pressurePa / zeroDbPa) + dbFromAmplitude(volt) };
+  });
+}
+
+/**
+ * Which limit music meets first as one volume knob is turned up. The drive is told as the volts that a tone in the pass
+ * band would put on the driver.
+ *
+ * @param fromHz,toHz  where the music has power, `fromHz` below `toHz`
+ */
+export function bindingLimit(driven: DrivenDriver, power: Power, fromHz: number, toHz: number) {
+  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
+  let excursionV = Number.MAX_VALUE;
+  let excursionFreqHz = fromHz;
+  let mostDb = Number.NEGATIVE_INFINITY;
+  for (const fHz of logSpaced(fromHz, toHz)) {
+    const db = filterDb(driven.filters, fHz);
+    mostDb = Math.max(mostDb, db);
+    // In decibels: far below a steep filter its share is too small for a number.
+    const driveDb = dbFromAmplitude(driven.xmaxM / motion(fHz).xPeakM) - db;
+    if (driveDb >= dbFromAmplitude(excursionV)) continue;
+    excursionV = 10 ** (driveDb / 20);
+    excursionFreqHz = fHz;
+  }
+  const thermal = thermalV(driven, power) * 10 ** (-mostDb / 20);
+  const [[limit, driveV], [, nextV]] = smallest({ excursion: excursionV, thermal, amplifier: power.ampVrms });
+  return {
+    excursionV,
+    excursionFreqHz,
+    thermalV: thermal,
+    amplifierV: power.ampVrms,
+    limit,
+    driveV,
+    headroomToNextDb: dbFromAmplitude(nextV / driveV),
+  };
+}
+
+const LOWEST_HZ = 5;
+const HIGHEST_HZ = 20_000;
+const HALVINGS = 50;
+
+/**
+ * Lowest high-pass at which the driver keeps within its stroke at the amplifier's clip voltage, from 5 Hz to 20 kHz.
+ *
+ * That is the floor by stroke alone: resonance and heat ask for more.
+ *
+ * @param ampVrms  the amplifier's clip voltage, not the level of today
+ * @returns `highPassHz` null where none is needed; with it the frequency at which the cone moves most, and how far.
+ *   `no-solution` where not even 20 kHz is enough
+ */
+export function minHighPass(
+  driven: Omit<DrivenDriver, 'filters'>,
+  ampVrms: number,
+  filter: Pick<PlannedFilter, 'family' | 'order'>,
+): Result<{ highPassHz: number | null; worstFreqHz: number; xPeakM: number }> {
+  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
+  const fHz = logSpaced(LOWEST_HZ, HIGHEST_HZ);
+  const strokeDb = fHz.map((f) => dbFromAmplitude(motion(f).xPeakM * ampVrms));
+  const worst = (hz: number | null) => {
+    let at = 0;
+    let mostDb = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < fHz.length; i++) {
+      const db = strokeDb[i] + (hz === null ? 0 : crossoverLevelDb({ type: 'hp', hz, ...filter }, fHz[i]));
+      if (db <= mostDb) continue;
+      mostDb = db;
+      at = i;
+    }
+    return { worstFreqHz: fHz[at], xPeakM: 10 ** (mostDb / 20) };
+  };
+  const free = worst(null);
+  if (free.xPeakM <= driven.xmaxM) return success({ highPassHz: null, ...free });
+  if (worst(HIGHEST_HZ).xPeakM > driven.xmaxM) {
+    const message = `At ${ampVrms} V no high-pass up to 20 kHz keeps this driver within its stroke.`;
+    return refused('no-solution', 'ampVrms', message, 'Use a smaller amplifier, a limiter or another driver.');
+  }
+  let [lowHz, highHz] = [0.01, HIGHEST_HZ];
+  for (let i = 0; i < HALVINGS; i++) {
+    const middleHz = Math.sqrt(lowHz * highHz);
+    if (worst(middleHz).xPeakM > driven.xmaxM) lowHz = middleHz;
+    else highHz = middleHz;
+  }
+  return success({ highPassHz: highHz, ...worst(highHz) });
+}
