@@ -25,6 +25,7 @@ import { fuseOpensInUse } from './fuse-opens-in-use.ts';
 import { groundResists } from './ground-resists.ts';
 import { groundTooThin } from './ground-too-thin.ts';
 import { highPassMissing } from './high-pass-missing.ts';
+import { highPassTooLow } from './high-pass-too-low.ts';
 import { leadResists } from './lead-resists.ts';
 import { leadTouchesBody } from './lead-touches-body.ts';
 import { loadAboveRatings } from './load-above-ratings.ts';
@@ -44,10 +45,12 @@ import { routePassesDanger } from './route-passes-danger.ts';
 import type { Rule } from './rule.ts';
 import { runNotShortTested } from './run-not-short-tested.ts';
 import { secondOrderNotInverted } from './second-order-not-inverted.ts';
+import { sheetContradictsItself } from './sheet-contradicts-itself.ts';
 import { sidesLoadDifferently } from './sides-load-differently.ts';
 import { signalLeadExposed } from './signal-lead-exposed.ts';
 import { sourceTooHot } from './source-too-hot.ts';
 import { speakerLevelIntoLine } from './speaker-level-into-line.ts';
+import { strokeBinds } from './stroke-binds.ts';
 import { subOverlapsMidbass } from './sub-overlaps-midbass.ts';
 import { subsonicFilterMissing } from './subsonic-filter-missing.ts';
 import { supplyDrops } from './supply-drops.ts';
@@ -59,6 +62,9 @@ import { unlikeDriversInSeries } from './unlike-drivers-in-series.ts';
 export const rules: readonly Rule[] = [
   airbagInTheWay,
   highPassMissing,
+  highPassTooLow,
+  strokeBinds,
+  sheetContradictsItself,
   amplifierOverpowersDriver,
   lowPowerDriverDrivenHard,
   coilOhmsDiffer,

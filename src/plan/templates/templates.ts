@@ -45,7 +45,7 @@ const rears: Lane = {
   row: 'second',
   position: 'door',
   covers: ['rear-door-left', 'rear-door-right'],
-  highPassHz: 150,
+  highPassHz: 180,
   lowPassHz: null,
 };
 const sub = (key: string, amplifier: string): LanePlan => ({

@@ -1,0 +1,39 @@
+import { bindingLimit } from '../../drivers/limits.ts';
+import { forecastOf } from './driver-limits.ts';
+import type { Rule } from './rule.ts';
+import { called, said } from './words.ts';
+
+/** Where music has power. */
+const FROM_HZ = 20;
+const TO_HZ = 20_000;
+/** 96 an octave. */
+const POINTS = 960;
+
+/** D-03. */
+export const strokeBinds: Rule = {
+  id: 'D-03',
+  code: 'stroke-binds',
+  why: 'A cone out of stroke distorts and in the end breaks, while a level display still looks right.',
+  check: (view) =>
+    view.plan.driver.flatMap((driver) =>
+      view.lanesOf(driver.id).map((lane) => {
+        const place = `driver ${driver.id}`;
+        if (lane.load.passive !== undefined) return null;
+        const forecast = forecastOf(view, lane, driver);
+        if ('needs' in forecast) return { place, needs: forecast.needs };
+        if (driver.thermalW === undefined) return { place, needs: 'the power that it stands' };
+        const { driven, ampVrms } = forecast;
+        const power = { thermalW: driver.thermalW, duty: 1, ampVrms };
+        const { limit, excursionV, excursionFreqHz } = bindingLimit(driven, power, FROM_HZ, TO_HZ, POINTS);
+        if (limit !== 'excursion') return null;
+        const earlierDb = 20 * Math.log10(ampVrms / excursionV);
+        return {
+          severity: 'fix',
+          place,
+          message: `${called(driver)} runs out of stroke at ${said(excursionFreqHz)} Hz, ${said(earlierDb)} dB before the amplifier. Raise the high-pass or accept ${said(excursionV)} V.`,
+          values: { excursionFreqHz, earlierDb, excursionV, ampVrms },
+          clears: 'Raise the high-pass, or set the gain for that voltage.',
+        };
+      }),
+    ),
+};
