@@ -70,7 +70,7 @@ export function toneCeiling(driven: DrivenDriver, power: Power, fHz: readonly nu
  * band would put on the driver.
  *
  * @param fromHz,toHz  where the music has power, `fromHz` below `toHz`
- * @param points  that are looked at; 96 an octave and more find every peak to 0.1 dB
+ * @param points  that are looked at, evenly in the logarithm; 96 an octave at least
  */
 export function bindingLimit(driven: DrivenDriver, power: Power, fromHz: number, toHz: number, points = POINTS) {
   const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);

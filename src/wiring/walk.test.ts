@@ -104,6 +104,15 @@ describe('a channel walk', () => {
     expect(answer.remarks.join()).toContain('the other way round');
   });
 
+  test('one side the other way round is a reversed source lead as long as the other side was not heard', () => {
+    const request = walk(
+      { 'both out1': minus('left tweeter'), 'both out3': minus('left door'), 'both out5': minus('sub') },
+      { sub: true, reversibleInputs: true },
+    );
+    request.plan.outputs[4].in2 = 0;
+    expect(faultsOf(request)).toEqual([['reversed:input:in1']]);
+  });
+
   test('one output at two places has no explanation, and the odd observation is named', () => {
     const answer = channelWalk(
       walk({

@@ -17,13 +17,14 @@ export interface WalkAnswer {
   notProven: string[];
 }
 
-/** Places that must all sound the other way round before source or recorder are suspected rather than each lead. */
+/** A car of fewer places is not told from leads that were turned over one by one. */
 const WHOLE_PLACES = 3;
 
-/** Every place heard the other way round: that is one fault at the source or the recorder, not one at each lead. */
-function turnedAsWhole(observations: Observation[]): boolean {
+/** Every place of the plan heard the other way round: one fault at the source or the recorder, not one at each lead. */
+function turnedAsWhole({ outputs }: WalkPlan, observations: Observation[]): boolean {
   const told = observations.flatMap(({ heard }) => heard).filter(({ polarity }) => polarity !== '?');
-  return told.every(({ polarity }) => polarity === '-') && new Set(told.map(({ place }) => place)).size >= WHOLE_PLACES;
+  const places = new Set(told.map(({ place }) => place)).size;
+  return told.every(({ polarity }) => polarity === '-') && places === outputs.length && places >= WHOLE_PLACES;
 }
 
 const turned = (observations: Observation[]): Observation[] =>
@@ -68,7 +69,7 @@ function statusOf(left: Explanation[]): WalkAnswer['status'] {
  * @param walk  plan, observations, and the results of tests that were proposed
  */
 export function channelWalk({ plan, observations, answers }: WalkRequest): WalkAnswer {
-  const whole = turnedAsWhole(observations);
+  const whole = turnedAsWhole(plan, observations);
   const heard = whole ? turned(observations) : observations;
   const possible = explanations(plan, heard);
   const left = possible.filter((explanation) =>
