@@ -1,8 +1,9 @@
 // Which screen is shown, and what goes on whatever the screen: keys, news of jobs, the way to the shop.
-import { useEffect } from 'react';
+import { Suspense, useEffect } from 'react';
 import { Bench } from './bench/Bench.tsx';
 import { JobCard } from './job-card/JobCard.tsx';
 import { sendKept, startOutbox } from './keep/outbox.ts';
+import { lazyScreen } from './lazy-screen.tsx';
 import { LiveScreen, LiveWithoutJob } from './live/LiveScreen.tsx';
 import { MicrophonesScreen } from './microphones/MicrophonesScreen.tsx';
 import { NewJob } from './new-job/NewJob.tsx';
@@ -21,6 +22,8 @@ import { TakeScreen } from './take/TakeScreen.tsx';
 import { TakesScreen } from './takes/TakesScreen.tsx';
 import { UnknownPage } from './UnknownPage.tsx';
 
+const PlanScreen = lazyScreen(async () => (await import('./plan-lanes/PlanScreen.tsx')).PlanScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -37,6 +40,13 @@ function Screen({ route }: { route: Route }) {
       return <TakesScreen job={route.job} compare={route.compare} key={route.job} />;
     case 'live':
       return route.job === null ? <LiveWithoutJob /> : <LiveScreen id={route.job} key={route.job} />;
+    case 'plan':
+      return <PlanScreen job={route.job} part={route.part} key={route.job} />;
+    case 'loom':
+    case 'coils':
+    case 'driver':
+    case 'box':
+      return <PlanScreen job={route.job} part={null} key={route.job} />;
     case 'microphones':
       return <MicrophonesScreen />;
     case 'settings':
@@ -66,7 +76,9 @@ export function App() {
   return (
     <>
       <Patterns />
-      <Screen route={route} />
+      <Suspense fallback={null}>
+        <Screen route={route} />
+      </Suspense>
       <KeysHelp />
     </>
   );

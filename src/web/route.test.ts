@@ -18,6 +18,12 @@ describe('an address', () => {
     { page: 'reading', job: 'a-1', take: 't1' },
     { page: 'live', job: null },
     { page: 'live', job: 'a-1' },
+    { page: 'plan', job: 'a-1', part: null },
+    { page: 'plan', job: 'a-1', part: 'C1' },
+    { page: 'loom', job: 'a-1' },
+    { page: 'coils', job: 'a-1', load: 'N7' },
+    { page: 'driver', job: 'a-1', driver: 'D3' },
+    { page: 'box', job: 'a-1', driver: null },
     { page: 'microphones' },
     { page: 'settings' },
   ];

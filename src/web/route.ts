@@ -8,6 +8,11 @@ export type Route =
   | { page: 'takes'; job: string; compare: string[] }
   | { page: 'reading'; job: string; take: string }
   | { page: 'live'; job: string | null }
+  | { page: 'plan'; job: string; part: string | null }
+  | { page: 'loom'; job: string }
+  | { page: 'coils'; job: string; load: string | null }
+  | { page: 'driver'; job: string; driver: string | null }
+  | { page: 'box'; job: string; driver: string | null }
   | { page: 'microphones' }
   | { page: 'settings' }
   | { page: 'unknown'; path: string };
@@ -31,6 +36,10 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (take !== undefined) return unknown;
   if (third === 'take') return { page: 'take', job, place: query.get('place') };
   if (third === 'live') return { page: 'live', job };
+  if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
+  if (third === 'loom') return { page: 'loom', job };
+  if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
+  if (third === 'driver' || third === 'box') return { page: third, job, driver: query.get('driver') };
   if (third === 'takes')
     return { page: 'takes', job, compare: (query.get('compare') ?? '').split(',').filter(Boolean) };
   return unknown;
@@ -56,6 +65,15 @@ export function addressOf(route: Route): string {
       return `/jobs/${encodeURIComponent(route.job)}/takes/${encodeURIComponent(route.take)}`;
     case 'live':
       return route.job === null ? '/live' : `/jobs/${encodeURIComponent(route.job)}/live`;
+    case 'plan':
+      return jobAddress(route.job, 'plan', { part: route.part });
+    case 'loom':
+      return jobAddress(route.job, 'loom', {});
+    case 'coils':
+      return jobAddress(route.job, 'coils', { load: route.load });
+    case 'driver':
+    case 'box':
+      return jobAddress(route.job, route.page, { driver: route.driver });
     case 'microphones':
       return '/microphones';
     case 'settings':
@@ -63,6 +81,12 @@ export function addressOf(route: Route): string {
     case 'unknown':
       return route.path;
   }
+}
+
+/** A screen of a job, with what it looks at. */
+function jobAddress(job: string, screen: string, at: Record<string, string | null>): string {
+  const query = Object.entries(at).map(([name, id]) => (id === null ? '' : `?${name}=${encodeURIComponent(id)}`));
+  return `/jobs/${encodeURIComponent(job)}/${screen}${query.join('')}`;
 }
 
 /** A mistyped percent sign is no reason to show nothing. */

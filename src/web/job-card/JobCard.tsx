@@ -16,6 +16,7 @@ import { JobAway } from './JobAway.tsx';
 import { LeadsDropping } from './LeadsDropping.tsx';
 import { NotesOnCard } from './NotesOnCard.tsx';
 import { cardSentence, nextAct } from './next-act.ts';
+import { PlanOnCard } from './PlanOnCard.tsx';
 import { TakesOnCard } from './TakesOnCard.tsx';
 
 export function JobCard({ id }: { id: string }) {
@@ -42,6 +43,7 @@ function Card({ view }: { view: JobView }) {
       name="job"
       title={`Job ${job.number ?? job.name}`}
       head={headOf(view, job.id)}
+      job={job.id}
       stage={stageOfView(view)}
       stageBig
       stageDays={stageDays(view).map((when) => (when === null ? null : dayText(when)))}
@@ -82,7 +84,10 @@ function Card({ view }: { view: JobView }) {
       {error ? <ErrorCard error={error} /> : null}
       {plan ? <CoverFigure view={view} plan={plan} onCover={setCover} /> : <DescribeVehicle view={view} wish={wish} />}
       <div className="below">
-        <TakesOnCard view={view} />
+        <div className="card-work">
+          <PlanOnCard view={view} />
+          <TakesOnCard view={view} />
+        </div>
         <NotesOnCard view={view} wish={wish} />
       </div>
     </Page>

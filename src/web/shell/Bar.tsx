@@ -24,7 +24,7 @@ export interface UndoAction {
 }
 
 export interface BarProps {
-  undo?: UndoAction | null;
+  undo?: UndoAction | null | undefined;
   why?: ReactNode;
   seconds?: readonly SecondAction[];
   main?: MainAction;

@@ -10,6 +10,8 @@ interface PageProps {
   /** Of the window. */
   title: string;
   head: HeadProps;
+  /** The job whose stages the strip leads to. */
+  job?: string;
   stage?: number | undefined;
   stageBig?: boolean;
   stageDays?: readonly (string | null)[];
@@ -26,6 +28,7 @@ export function Page({
   name,
   title,
   head,
+  job,
   stage,
   stageBig,
   stageDays,
@@ -44,7 +47,9 @@ export function Page({
         To the work
       </a>
       <CardHead {...head} />
-      {stage === undefined ? null : <StageStrip now={stage} big={stageBig ?? false} days={stageDays ?? []} />}
+      {stage === undefined ? null : (
+        <StageStrip job={job ?? null} now={stage} big={stageBig ?? false} days={stageDays ?? []} />
+      )}
       <main id="work" className={name}>
         {ownHeading ? null : (
           <div className="say">

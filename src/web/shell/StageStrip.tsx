@@ -1,4 +1,7 @@
 // The stages as a loom: taped up to here, a yellow collar where you are, loose leads from here on.
+import type { ReactNode } from 'react';
+import type { Route } from '../route.ts';
+import { Link } from './Link.tsx';
 import { stageNames } from './stages.ts';
 
 const loose = [
@@ -22,7 +25,33 @@ function leadPath({ end, fan }: { end: number; fan: number }, index: number): st
   ].join('');
 }
 
+/** The screen of a stage; null where a stage has none of its own. */
+function screenOf(name: (typeof stageNames)[number], job: string): Route | null {
+  switch (name) {
+    case 'Arrive':
+      return { page: 'job', job };
+    case 'Plan':
+      return { page: 'plan', job, part: null };
+    case 'Loom':
+      return { page: 'loom', job };
+    default:
+      return null;
+  }
+}
+
+function Collar({ to, children }: { to: Route | null; children: ReactNode }) {
+  return to === null ? (
+    <span className="collar">{children}</span>
+  ) : (
+    <Link to={to} className="collar">
+      {children}
+    </Link>
+  );
+}
+
 interface StageStripProps {
+  /** Collars lead to the screens of this job. */
+  job?: string | null;
   now: number;
   /** Larger, with a line under each stage: the job card. */
   big?: boolean;
@@ -30,7 +59,7 @@ interface StageStripProps {
   days?: readonly (string | null)[];
 }
 
-export function StageStrip({ now, big = false, days = [] }: StageStripProps) {
+export function StageStrip({ job = null, now, big = false, days = [] }: StageStripProps) {
   const share = ((now + 0.5) / stageNames.length) * 100;
   return (
     <nav className={`strip${big ? ' big' : ''}`} aria-label="Stages of this job">
@@ -56,14 +85,14 @@ export function StageStrip({ now, big = false, days = [] }: StageStripProps) {
           const word = { done: 'done', now: 'you are here', todo: 'to come' }[state];
           return (
             <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
-              <span className="collar">
+              <Collar to={job === null ? null : screenOf(name, job)}>
                 <i />
                 <b>{name}</b>
                 <span className="unseen">: {word}</span>
                 {big && state !== 'todo' ? (
                   <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? 'done')}</small>
                 ) : null}
-              </span>
+              </Collar>
             </li>
           );
         })}

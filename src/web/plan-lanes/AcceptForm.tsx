@@ -1,0 +1,56 @@
+// Who accepts a finding, and why: both stand in the journal and in the report.
+import { useState } from 'react';
+import { Field } from '../parts/Field.tsx';
+import { useSettings } from '../settings.ts';
+
+interface AcceptFormProps {
+  onAccept: (who: string, why: string) => void;
+  onCancel: () => void;
+}
+
+export function AcceptForm({ onAccept, onCancel }: AcceptFormProps) {
+  const settings = useSettings();
+  const [who, setWho] = useState(settings.who);
+  const [why, setWhy] = useState('');
+  const [shown, setShown] = useState(false);
+  const missing = (text: string, words: string) => (shown && text.trim() === '' ? words : undefined);
+  return (
+    <form
+      className="accept"
+      onSubmit={(event) => {
+        event.preventDefault();
+        setShown(true);
+        if (who.trim() !== '' && why.trim() !== '') onAccept(who.trim(), why.trim());
+      }}
+    >
+      <Field label="Who accepts it" wrong={missing(who, 'Give a name or initials.')}>
+        {(given) => (
+          <input
+            {...given}
+            value={who}
+            maxLength={80}
+            autoComplete="off"
+            onChange={({ target }) => setWho(target.value)}
+          />
+        )}
+      </Field>
+      <Field label="Why it may stay" wrong={missing(why, 'Say why; it stands in the report.')}>
+        {(given) => (
+          <input
+            {...given}
+            value={why}
+            maxLength={2000}
+            autoComplete="off"
+            onChange={({ target }) => setWhy(target.value)}
+          />
+        )}
+      </Field>
+      <button type="submit" className="btn">
+        Accept it so
+      </button>
+      <button type="button" className="btn" onClick={onCancel}>
+        Leave it open
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,86 @@
+// One finding: what is wrong, why it matters, the one press that mends it, or a person who accepts it.
+import { useState } from 'react';
+import type { Plan } from '../../plan/plan.ts';
+import { Icon } from '../parts/Icon.tsx';
+import { SeverityMark } from '../parts/Severity.tsx';
+import { whenText } from '../parts/times.ts';
+import { useNumbers } from '../settings.ts';
+import { AcceptForm } from './AcceptForm.tsx';
+import type { PlanFinding } from './lanes.ts';
+import { mendWords, stands } from './plan-words.ts';
+import type { PlanActions } from './use-plan.ts';
+
+interface PlanFindingCardProps {
+  plan: Plan;
+  finding: PlanFinding;
+  actions: PlanActions;
+  /** Under a lane: short; in the list: with its rule, its reason and what would clear it. */
+  brief?: boolean;
+  /** Points up at the column at fault. */
+  at?: number;
+}
+
+/** The sentence before the first full stop carries the finding; the rest says what to do. */
+function split(message: string): [string, string] {
+  const end = message.search(/[.!](?= [A-Z])/);
+  return end < 0 ? [message, ''] : [message.slice(0, end + 1), message.slice(end + 1)];
+}
+
+export function PlanFindingCard({ plan, finding, actions, brief = false, at }: PlanFindingCardProps) {
+  const style = useNumbers();
+  const [accepting, setAccepting] = useState(false);
+  const { severity, message, accepted, id, place } = finding;
+  const mend = mendWords(plan, finding, style);
+  const open = stands(finding);
+  const [first, rest] = split(message);
+  const mayAccept = severity !== 'stop' || id === 'P-01';
+  return (
+    <article
+      className={`pf ${severity}${open ? '' : ' taken'}${at === undefined ? '' : ` at-${at}`}`}
+      aria-label={`${severity}: ${place}`}
+    >
+      <SeverityMark severity={severity}>{severity}</SeverityMark>
+      <div className="says">
+        <p>
+          <b>{first}</b>
+          {rest}
+        </p>
+        {brief ? null : (
+          <p className="small">
+            {id}, {place}. {finding.why}
+          </p>
+        )}
+        {accepted ? (
+          <p className="small">
+            {open ? <b>{accepted.stale} </b> : <Icon name="check" />}
+            Accepted by {accepted.who}, {whenText(accepted.when, new Date())}: {accepted.why}
+          </p>
+        ) : null}
+        {accepting ? (
+          <AcceptForm
+            onCancel={() => setAccepting(false)}
+            onAccept={async (who, why) => {
+              if (await actions.accept(finding, who, why)) setAccepting(false);
+            }}
+          />
+        ) : null}
+      </div>
+      <div className="does">
+        {open && mend ? (
+          <button type="button" className="btn" disabled={actions.busy} onClick={() => void actions.mend(finding)}>
+            {mend}
+          </button>
+        ) : null}
+        {open && mayAccept && !accepting ? (
+          <button type="button" className="btn quiet-btn" onClick={() => setAccepting(true)}>
+            Accept
+            <span className="unseen">
+              {' '}
+              {id} at {place}
+            </span>
+          </button>
+        ) : null}
+      </div>
+    </article>
+  );
+}
