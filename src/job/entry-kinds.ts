@@ -1,6 +1,7 @@
 // The kinds of entry that this version understands, each with the form of its data.
 import { z } from 'zod';
 import { planChangeSchema } from '../plan/changes.ts';
+import { coverStates } from '../plan/vehicle-parts.ts';
 import { idSchema, sha256Schema, timeSchema } from './entries.ts';
 import { severities, valuesSchema } from './rules/rule.ts';
 
@@ -19,8 +20,6 @@ export const bodyTypes = [
   'wagon',
   'other',
 ] as const;
-
-export const coverStates = ['off', 'resting', 'fastened'] as const;
 
 /** What may be known of a person; it stands in a record that can be erased, never in an entry. */
 export const personalKinds = ['owner', 'plate', 'phone'] as const;

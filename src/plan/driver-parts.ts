@@ -40,6 +40,8 @@ export const driver = z.strictObject({
   minimumHighPassHz: hertz.exactOptional(),
   depthMm: millimetres.exactOptional(),
   coneDiameterMm: millimetres.exactOptional(),
+  /** Of the hole behind the magnet; 0 where there is none. */
+  ventDiameterMm: millimetres.exactOptional(),
   breakupHz: hertz.exactOptional(),
   gapUnderConeMm: millimetres.exactOptional(),
   facing: z.enum(['listener', 'up', 'down', 'side']).exactOptional(),
@@ -56,15 +58,18 @@ export const enclosure = z.strictObject({
   kind: z.enum(['infinite-baffle', 'sealed', 'vented', 'bandpass4']).exactOptional(),
   /** Net of drivers, ports and bracing. */
   netL: range(0.01, 5000).exactOptional(),
+  /** Net, of the sealed chamber behind the cone; band-pass boxes only. */
+  rearL: range(0.01, 5000).exactOptional(),
   fillGain: range(1, 1.5).exactOptional(),
   tuningHz: hertz.exactOptional(),
+  /** Of all ports together. */
   portAreaCm2: range(0.1, 10_000).exactOptional(),
   place: partId.exactOptional(),
   covers: idList.exactOptional(),
   massKg: range(0.1, 500).exactOptional(),
   /** Fixings that go into structure, not into trim. */
   structuralFixings: z.number().int().min(0).max(50).exactOptional(),
-  /** What the sheet asks for. */
+  /** What the sheet of the driver asks for, for one driver. */
   sheetNetL: range(0.01, 5000).exactOptional(),
   note: note.exactOptional(),
 });

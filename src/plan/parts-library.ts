@@ -24,6 +24,8 @@ export const driverShelf = {
     sensitivityAt: '1W',
     minimumHighPassHz: 2500,
     depthMm: 18,
+    coneDiameterMm: 30,
+    ventDiameterMm: 0,
     intendedUse: 'general',
   },
   'Ottery C100': {
@@ -44,6 +46,8 @@ export const driverShelf = {
     sensitivityDb: 87,
     sensitivityAt: '1W',
     depthMm: 48,
+    coneDiameterMm: 81,
+    ventDiameterMm: 0,
     intendedUse: 'general',
   },
   'Ottery W165': {
@@ -64,6 +68,8 @@ export const driverShelf = {
     sensitivityDb: 87,
     sensitivityAt: '1W',
     depthMm: 68,
+    coneDiameterMm: 130,
+    ventDiameterMm: 18,
     intendedUse: 'general',
   },
   'Marrick F130': {
@@ -84,6 +90,8 @@ export const driverShelf = {
     sensitivityDb: 89,
     sensitivityAt: '1W',
     depthMm: 45,
+    coneDiameterMm: 104,
+    ventDiameterMm: 0,
     intendedUse: 'low-power',
   },
   'Quern S10': {
@@ -105,6 +113,8 @@ export const driverShelf = {
     sensitivityDb: 84,
     sensitivityAt: '1W',
     depthMm: 140,
+    coneDiameterMm: 205,
+    ventDiameterMm: 32,
     massKg: 6.5,
     intendedUse: 'high-power',
   },

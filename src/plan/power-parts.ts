@@ -94,6 +94,8 @@ export const ground = z.strictObject({
   of: partId.exactOptional(),
   ...cable,
   point: name.exactOptional(),
+  /** How far its body point lies from the processor's. */
+  fromProcessorM: metres.exactOptional(),
   note: note.exactOptional(),
 });
 

@@ -133,6 +133,8 @@ export const amplifier = z.strictObject({
   groundAt: name.exactOptional(),
   ambientC: range(-40, 120).exactOptional(),
   limiter: z.boolean().exactOptional(),
+  /** Whether it is to play a tone at full level, as for setting gains. */
+  fullTonePlanned: z.boolean().exactOptional(),
   note: note.exactOptional(),
 });
 

@@ -17,6 +17,9 @@ export const positions = [
   'other',
 ] as const;
 
+/** Taken off, set in place, or set and fastened. */
+export const coverStates = ['off', 'resting', 'fastened'] as const;
+
 /** One for the whole plan; its id is `vehicle`. */
 export const vehicle = z.strictObject({
   id: z.literal('vehicle'),
@@ -30,6 +33,12 @@ export const vehicle = z.strictObject({
   /** What the vehicle itself draws. */
   vehicleLoadA: amperes.exactOptional(),
   highVoltage: z.boolean().exactOptional(),
+  /** Air of the cabin; with a closed boot, that of the cabin alone. */
+  cabinVolumeM3: range(0.5, 50).exactOptional(),
+  /** Where leaks take over from the gain of a closed cabin. */
+  cabinLeakHz: range(0, 100).exactOptional(),
+  /** How much of the ideal gain yielding panels leave. */
+  cabinFullness: range(0.05, 1).exactOptional(),
   note: note.exactOptional(),
 });
 
@@ -43,6 +52,8 @@ export const cover = z.strictObject({
   hides: idList.exactOptional(),
   /** Marked for closing. */
   closing: z.boolean().exactOptional(),
+  /** How it is to be while takes are recorded. */
+  duringTakes: z.enum(coverStates).exactOptional(),
   note: note.exactOptional(),
 });
 
@@ -55,13 +66,16 @@ export const place = z.strictObject({
   position: z.enum(positions).exactOptional(),
   /** Ids of the covers over it. */
   covers: idList.exactOptional(),
+  /** Free depth behind the panel, glass up. */
   depthMm: millimetres.exactOptional(),
+  /** How much of that depth the glass takes when it is down; 0 where there is none. */
+  glassTravelMm: millimetres.exactOptional(),
   /** Whether an airbag sits there or works through it. */
   restraint: z.boolean().exactOptional(),
   note: note.exactOptional(),
 });
 
-/** A listening position and how far each place is from the head there. */
+/** A listening position: how far each place is from the head there, what is asked of it, and how long it stays loud. */
 export const seat = z.strictObject({
   id: partId,
   name: name.exactOptional(),
@@ -69,5 +83,12 @@ export const seat = z.strictObject({
     .array(z.strictObject({ place: partId, distanceM: metres }))
     .max(100)
     .exactOptional(),
+  /** Loudest bass that is asked for here, dB SPL. */
+  targetLevelDb: range(40, 160).exactOptional(),
+  /** Planned loud time of whoever sits here in one day, at this level at the ear, protection counted. */
+  pushMinutes: range(0, 1440).exactOptional(),
+  pushLevelDba: range(30, 150).exactOptional(),
+  /** Share of the day's noise that the same person has heard elsewhere. */
+  heardBeforePct: range(0, 10_000).exactOptional(),
   note: note.exactOptional(),
 });

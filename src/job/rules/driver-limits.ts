@@ -2,7 +2,7 @@
 import type { Box } from '../../drivers/box.ts';
 import { qlDefault } from '../../drivers/box.ts';
 import { type Driver, massFromVas } from '../../drivers/driver.ts';
-import type { DrivenDriver } from '../../drivers/limits.ts';
+import { bindingLimit, type DrivenDriver } from '../../drivers/limits.ts';
 import { networkOhm } from '../../drivers/loads/coil-network.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import type { PlannedFilter } from '../../signals/filters/crossover-level.ts';
@@ -12,19 +12,32 @@ import type { Lane, PlanView } from './plan-view.ts';
 /** The system before a driver, or what is not known of it. */
 export type Forecast = { driven: DrivenDriver; ampVrms: number } | { needs: string };
 
-/** The box by its enclosure; none is an infinite baffle, as a door is. Undefined where it is not known well enough. */
-function boxOf(enclosure: PartOf<'enclosure'> | undefined): Box | undefined {
+/**
+ * The box by its enclosure; none is an infinite baffle, as a door is. Alike drivers in one box have each their share of
+ * its air and ports. Undefined where it is not known well enough.
+ */
+function boxOf(enclosure: PartOf<'enclosure'> | undefined, drivers: number): Box | undefined {
   const kind = enclosure?.kind ?? 'infinite-baffle';
   if (kind === 'infinite-baffle') return { kind };
-  const { netL, tuningHz: fbHz, fillGain = 1 } = enclosure ?? {};
+  const { netL, rearL, tuningHz: fbHz, fillGain = 1, portAreaCm2 } = enclosure ?? {};
   if (netL === undefined) return undefined;
-  const vbM3 = netL / 1000;
+  const share = 1 / Math.max(1, drivers);
+  const vbM3 = (share * netL) / 1000;
   if (kind === 'sealed') return { kind, vbM3, fillGain };
-  return kind === 'vented' && fbHz !== undefined ? { kind, vbM3, fillGain, fbHz, ql: qlDefault } : undefined;
+  if (fbHz === undefined) return undefined;
+  const port = portAreaCm2 === undefined ? {} : { portAreaM2: (share * portAreaCm2) / 1e4 };
+  const ported = { vbM3, fillGain, fbHz, ql: qlDefault, ...port };
+  if (kind === 'vented') return { kind, ...ported };
+  return rearL === undefined ? undefined : { kind, vrM3: (share * rearL) / 1000, ...ported };
+}
+
+/** How many drivers sit in an enclosure. */
+export function driversInBox({ plan }: PlanView, enclosure: string): number {
+  return plan.driver.filter((driver) => driver.enclosure === enclosure).length;
 }
 
 /** The driver by its sheet, `reOhm` that of its coils as they are wired; undefined where the sheet is not complete. */
-function driverOf(
+export function driverOf(
   { fsHz, qms, qes, sdCm2, mmsG, vasL, leMh = 0 }: PartOf<'driver'>,
   reOhm: number,
 ): Driver | undefined {
@@ -55,7 +68,7 @@ function filtersOf(channel: PartOf<'channel'> | undefined): PlannedFilter[] | un
  * What drives a driver and what it bears. Where several drivers share a channel their share of its volts depends on all
  * of them: that is not told here.
  */
-export function forecastOf({ part }: PlanView, lane: Lane, driver: PartOf<'driver'>): Forecast {
+export function forecastOf(view: PlanView, lane: Lane, driver: PartOf<'driver'>): Forecast {
   if (lane.drivers.length !== 1) return { needs: 'a channel of its own' };
   const drive = laneDrive(lane);
   if (drive === undefined) return { needs: 'the power of its amplifier into its load' };
@@ -65,9 +78,41 @@ export function forecastOf({ part }: PlanView, lane: Lane, driver: PartOf<'drive
   const found = driverOf(driver, networkOhm(network, ohms));
   if (found === undefined) return { needs: 'its resonance, both its Qs, its area and its moving mass' };
   if (driver.xmaxMm === undefined) return { needs: 'how far its cone may move' };
-  const box = boxOf(part('enclosure', driver.enclosure));
+  const enclosure = view.part('enclosure', driver.enclosure);
+  const box = boxOf(enclosure, enclosure === undefined ? 1 : driversInBox(view, enclosure.id));
   if (box === undefined) return { needs: 'the volume and tuning of its box' };
   const filters = filtersOf(lane.channels.at(0));
   if (filters === undefined) return { needs: 'the crossover of its channel' };
   return { driven: { driver: found, box, sourceOhm: 0, xmaxM: driver.xmaxMm / 1000, filters }, ampVrms: drive.volt };
+}
+
+/** Where music has power. */
+const FROM_HZ = 20;
+const TO_HZ = 20_000;
+/** 96 an octave. */
+const POINTS = 960;
+
+type MusicLimit = { needs: string } | (ReturnType<typeof bindingLimit> & { ampVrms: number });
+
+/** Lanes are made anew for each view of a plan, so what is kept for one never outlives the plan that it was found for. */
+const musicLimits = new WeakMap<Lane, Map<string, MusicLimit>>();
+
+/** Which limit music meets first on a driver of its own channel, at the amplifier's clip voltage; found once for each. */
+export function musicLimit(view: PlanView, lane: Lane, driver: PartOf<'driver'>): MusicLimit {
+  const known = musicLimits.get(lane) ?? new Map<string, MusicLimit>();
+  musicLimits.set(lane, known);
+  const before = known.get(driver.id);
+  if (before !== undefined) return before;
+  const found = foundLimit(view, lane, driver);
+  known.set(driver.id, found);
+  return found;
+}
+
+function foundLimit(view: PlanView, lane: Lane, driver: PartOf<'driver'>): MusicLimit {
+  const forecast = forecastOf(view, lane, driver);
+  if ('needs' in forecast) return forecast;
+  if (driver.thermalW === undefined) return { needs: 'the power that it stands' };
+  const { driven, ampVrms } = forecast;
+  const power = { thermalW: driver.thermalW, duty: 1, ampVrms };
+  return { ...bindingLimit(driven, power, FROM_HZ, TO_HZ, POINTS), ampVrms };
 }

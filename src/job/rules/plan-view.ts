@@ -1,6 +1,7 @@
 // A plan made ready for the rules: parts by id, and each load with the channel before it and the drivers behind it.
 import { driversIn, partOfTerminal } from '../../plan/networks.ts';
 import { kindOf, type PartKind, type PartOf, type Plan, partsOf } from '../../plan/plan.ts';
+import type { coverStates } from '../../plan/vehicle-parts.ts';
 
 /** From processor channel to drivers. What is not planned yet is absent. */
 export interface Lane {
@@ -28,6 +29,14 @@ export interface PlanView {
   runsTo: (part: string) => PartOf<'run'>[];
   /** Ids of the covers that are marked for closing or fastened. */
   coversClosed: ReadonlySet<string>;
+  takes: readonly RecordedTake[];
+}
+
+/** A take that counts, and how the covers were, by their letters; one that is not mentioned was never touched. */
+export interface RecordedTake {
+  id: string;
+  name: string;
+  covers: readonly { cover: string; state: (typeof coverStates)[number] }[];
 }
 
 /** What is known of the job beside its plan. */
@@ -36,6 +45,7 @@ export interface Circumstances {
   coversClosed?: readonly string[];
   /** Readings that no longer count. */
   readingsStale?: readonly string[];
+  takes?: readonly RecordedTake[];
 }
 
 function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly (string | undefined)[]) {
@@ -52,7 +62,8 @@ function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly 
 }
 
 /** `plan` with everything that rules look up, found once. */
-export function planView(plan: Plan, { coversClosed = [], readingsStale = [] }: Circumstances = {}): PlanView {
+export function planView(plan: Plan, circumstances: Circumstances = {}): PlanView {
+  const { coversClosed = [], readingsStale = [], takes = [] } = circumstances;
   const byId = new Map([...partsOf(plan)].map(({ kind, part }) => [`${kind} ${part.id}`, part]));
   const part = <Kind extends PartKind>(kind: Kind, id: string | undefined) =>
     byId.get(`${kind} ${id}`) as PartOf<Kind> | undefined;
@@ -85,6 +96,7 @@ export function planView(plan: Plan, { coversClosed = [], readingsStale = [] }: 
     coversClosed: new Set(
       plan.cover.filter(({ id, letter = id, closing }) => closing || coversClosed.includes(letter)).map(({ id }) => id),
     ),
+    takes,
   };
 }
 

@@ -1,13 +1,6 @@
-import { bindingLimit } from '../../drivers/limits.ts';
-import { forecastOf } from './driver-limits.ts';
+import { musicLimit } from './driver-limits.ts';
 import type { Rule } from './rule.ts';
 import { called, said } from './words.ts';
-
-/** Where music has power. */
-const FROM_HZ = 20;
-const TO_HZ = 20_000;
-/** 96 an octave. */
-const POINTS = 960;
 
 /** D-03. */
 export const strokeBinds: Rule = {
@@ -19,12 +12,9 @@ export const strokeBinds: Rule = {
       view.lanesOf(driver.id).map((lane) => {
         const place = `driver ${driver.id}`;
         if (lane.load.passive !== undefined) return null;
-        const forecast = forecastOf(view, lane, driver);
-        if ('needs' in forecast) return { place, needs: forecast.needs };
-        if (driver.thermalW === undefined) return { place, needs: 'the power that it stands' };
-        const { driven, ampVrms } = forecast;
-        const power = { thermalW: driver.thermalW, duty: 1, ampVrms };
-        const { limit, excursionV, excursionFreqHz } = bindingLimit(driven, power, FROM_HZ, TO_HZ, POINTS);
+        const found = musicLimit(view, lane, driver);
+        if ('needs' in found) return { place, needs: found.needs };
+        const { limit, excursionV, excursionFreqHz, ampVrms } = found;
         if (limit !== 'excursion') return null;
         const earlierDb = 20 * Math.log10(ampVrms / excursionV);
         return {

@@ -62,8 +62,8 @@ const sub = (key: string, amplifier: string): LanePlan => ({
 
 const twoWay = [...pair(tweeters(2800), ['A/1', 'A/2']), ...pair(doors(2800), ['A/3', 'A/4'])];
 const threeWay = (amplifier: string, low: [string, string]) => [
-  ...pair(tweeters(3200), [`${amplifier}/1`, `${amplifier}/2`]),
-  ...pair(mids(3200), [`${amplifier}/3`, `${amplifier}/4`]),
+  ...pair(tweeters(2600), [`${amplifier}/1`, `${amplifier}/2`]),
+  ...pair(mids(2600), [`${amplifier}/3`, `${amplifier}/4`]),
   ...pair(doors(300), low),
 ];
 const one: CarPlan['amplifiers'] = { A: 'Haldane Q4' };

@@ -1,0 +1,56 @@
+// How the levels of a processor channel and its amplifier fit.
+import { type GainStructure, gainStructure } from '../../electrical/gains/gain-structure.ts';
+import { partOfTerminal } from '../../plan/networks.ts';
+import type { PartOf } from '../../plan/plan.ts';
+import { laneDrive } from './loads.ts';
+import type { Lane, PlanView } from './plan-view.ts';
+
+const headroomAssumedDb = 6;
+
+type Gains = { set: GainStructure; processor: PartOf<'processor'>; amplifier: PartOf<'amplifier'> };
+
+/**
+ * The settings that let all of a channel clip together. The source is taken to fill the input: what it does not, the
+ * processor makes up.
+ *
+ * @param limits  `full-power` for what the amplifier can give, `driver` for what a single driver stands too
+ * @returns what is not known; null where the channel is not wired that far
+ */
+export function chainGains(
+  { part }: PlanView,
+  lane: Lane,
+  channel: PartOf<'channel'>,
+  limits: 'full-power' | 'driver',
+): Gains | { needs: string } | null {
+  const processor = part('processor', partOfTerminal(channel.output ?? ''));
+  const output = processor?.outputs?.find(({ id }) => `${processor.id}/${id}` === channel.output);
+  const { amplifier } = lane;
+  if (processor === undefined || amplifier === undefined) return null;
+  const { sensitivityMinV: ampSensMinV, sensitivityMaxV } = amplifier;
+  if (output?.maxV === undefined) return { needs: `how many volts ${channel.output} gives` };
+  if (ampSensMinV === undefined) return { needs: `the sensitivity of ${amplifier.id}` };
+  const drive = laneDrive(lane);
+  if (drive === undefined) return { needs: 'the power of its amplifier into its load' };
+  let driverLimitV: number | undefined;
+  if (limits === 'driver') {
+    if (sensitivityMaxV === undefined) return { needs: `the sensitivity of ${amplifier.id} with its gain down` };
+    const [driver] = lane.drivers;
+    if (lane.drivers.length !== 1) return { needs: 'a driver of its own' };
+    driverLimitV =
+      driver.targetV ?? (driver.thermalW === undefined ? undefined : Math.sqrt(driver.thermalW * drive.ohm));
+  }
+  const set = gainStructure({
+    sourceCleanV: 1,
+    procInMaxV: 1,
+    procInRangesV: [1],
+    procOutMaxV: output.maxV,
+    headroomDb: processor.headroomDb ?? headroomAssumedDb,
+    ampSensMinV,
+    ampSensMaxV: Math.max(ampSensMinV, sensitivityMaxV ?? ampSensMinV),
+    ampRatedW: drive.watt,
+    loadOhm: drive.ohm,
+    driverLimitV,
+    makeUpDigital: true,
+  });
+  return set.ok ? { set: set.value, processor, amplifier } : { needs: `a sensitivity of ${amplifier.id} that can be` };
+}

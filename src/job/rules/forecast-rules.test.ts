@@ -1,0 +1,180 @@
+import { expect, test } from 'vitest';
+import { planOf, proveRules } from '../../../test/plan/rule-cases.ts';
+import { findingsOf } from './findings.ts';
+
+// Drivers, boxes and figures of an independent calculation (test/vectors/boxes.json and drivers.json).
+const midbass = {
+  id: 'D',
+  kind: 'midbass',
+  coilOhm: 4,
+  fsHz: 62,
+  reOhm: 3.4,
+  qms: 4.8,
+  qes: 0.58,
+  sdCm2: 137,
+  vasL: 14.5,
+  leMh: 0.35,
+  xmaxMm: 4.5,
+  thermalW: 80,
+};
+const sub = {
+  id: 'D',
+  kind: 'sub',
+  coilOhm: 4,
+  fsHz: 28,
+  reOhm: 3.5,
+  qms: 6.2,
+  qes: 0.52,
+  sdCm2: 490,
+  mmsG: 175,
+  leMh: 1.6,
+  xmaxMm: 12,
+  thermalW: 500,
+  enclosure: 'BOX',
+};
+const edge = (fHz: number) => ({ family: 'linkwitz-riley', order: 4, fHz });
+const played = (powerW: number, driver: object, channel: object, more: object = {}) => ({
+  amplifier: [{ id: 'A', channels: [{ id: '1', ratings: [{ ohm: 4, powerW }], minimumOhm: 2 }] }],
+  driver: [driver],
+  load: [{ id: 'N', amplifier: 'A/1', network: 'D/1' }],
+  channel: [{ id: 'C1', amplifier: 'A/1', highPass: null, lowPass: null, ...channel }],
+  ...more,
+});
+// 16 W at 4 ohm clip at 8 V; sqrt(80 x 3.4) = 16.49 V is what heat allows: 6.28 dB more.
+const clips = (powerW: number, driver: object = {}) =>
+  played(powerW, { ...midbass, ...driver }, { highPass: edge(80) });
+
+const boxed = (box: object, driver: object = sub) => ({
+  driver: [driver],
+  enclosure: [{ id: 'BOX', kind: 'sealed', ...box }],
+});
+
+// 35 L closed at 44.72 V: 103.02 dB at 30 Hz, ended by the stroke, and more at 50 and 80. A cabin of 3 m3 that leaks from
+// 10 Hz and keeps 0.6 of its gain adds 0.6 x 10 log10(1 + (79.05 / 30)^4 / (1 + 1 / 9)) = 9.88 dB: 112.9 dB.
+const asked = (targetLevelDb: number | undefined, vehicle: object = { cabinVolumeM3: 3 }) =>
+  played(
+    500,
+    sub,
+    { lowPass: edge(200) },
+    {
+      ...boxed({ netL: 35 }),
+      vehicle: [{ id: 'vehicle', ...vehicle }],
+      seat: [{ id: 'S', ...(targetLevelDb === undefined ? {} : { targetLevelDb }) }],
+    },
+  );
+
+// 30 V on a driver in 45 L tuned to 33 Hz: 114.63 cm2 keep the air under 20 m/s, so 91.70 cm2 under 25 and 76.42 under 30;
+// the most flows at 31.1 Hz.
+const ported = (portAreaCm2: number | undefined) =>
+  played(
+    400,
+    { ...sub, fsHz: 29, reOhm: 3.4, qms: 6.5, qes: 0.42, sdCm2: 330, mmsG: 120, leMh: 1, targetV: 30 },
+    {},
+    {
+      enclosure: [
+        { id: 'BOX', kind: 'vented', netL: 45, tuningHz: 33, ...(portAreaCm2 === undefined ? {} : { portAreaCm2 }) },
+      ],
+    },
+  );
+
+const sensitive = (high: object) => ({
+  place: [
+    { id: 'PL', side: 'left', row: 'front', position: 'door' },
+    { id: 'PT', side: 'left', row: 'front', position: 'pillar' },
+  ],
+  driver: [
+    { id: 'D1', kind: 'midbass', place: 'PL', coilOhm: 4, sensitivityDb: 87, sensitivityAt: '1W' },
+    { id: 'D2', kind: 'tweeter', place: 'PT', coilOhm: 4, ...high },
+  ],
+  channel: ['1', '2'].map((n) => ({ id: `C${n}`, amplifier: `A/${n}` })),
+  load: ['1', '2'].map((n) => ({ id: `N${n}`, amplifier: `A/${n}`, network: `D${n}/1` })),
+});
+
+proveRules([
+  {
+    rule: 'D-05',
+    severity: 'note',
+    says: 'A clips 6.28 dB before the ceiling of D (16 W for a 80 W driver)',
+    wrong: clips(16),
+    sound: clips(40, { kind: 'mid' }),
+    unknown: clips(40),
+  },
+  {
+    rule: 'D-08',
+    severity: 'note',
+    // 87 dB for 1 W at 4 ohm are 90.01 dB for 2.83 V.
+    says: 'D2 is 8.09 dB louder per volt than D1',
+    wrong: sensitive({ sensitivityDb: 98.1, sensitivityAt: '2.83V' }),
+    sound: sensitive({ sensitivityDb: 98, sensitivityAt: '2.83V' }),
+    unknown: sensitive({ sensitivityDb: 98.1 }),
+  },
+  {
+    rule: 'D-10',
+    severity: 'note',
+    // 9.80665 / (2 pi 25)^2 = 0.3974 mm.
+    says: 'Weight shifts the cone of D by 0.397 mm (5.03 % of its stroke)',
+    wrong: { driver: [{ id: 'D', facing: 'down', fsHz: 25, xmaxMm: 7.9 }] },
+    sound: { driver: [{ id: 'D', facing: 'down', fsHz: 25, xmaxMm: 8 }] },
+    unknown: { driver: [{ id: 'D', fsHz: 25, xmaxMm: 7.9 }] },
+  },
+  {
+    rule: 'D-11',
+    severity: 'fix',
+    says: 'D needs about 70.1 L (sealed); the planned 35 L give a Qtc of 0.802',
+    wrong: boxed({ netL: 35, sheetNetL: 70.1 }),
+    sound: boxed({ netL: 35, sheetNetL: 70 }),
+    unknown: boxed({ sheetNetL: 70 }),
+  },
+  {
+    rule: 'D-13',
+    severity: 'note',
+    says: 'Port air reaches 25.1 m/s at 31.1 Hz: use 92 cm2',
+    wrong: ported(91.2),
+    sound: ported(92),
+    unknown: ported(undefined),
+  },
+  {
+    rule: 'P-03',
+    severity: 'note',
+    says: 'Asked 115 dB at 30 Hz for S; forecast ceiling 113 dB, limited by the stroke of D',
+    wrong: asked(115),
+    sound: asked(112.8),
+    unknown: asked(115, {}),
+  },
+]);
+
+const found = (rule: string, parts: object) => findingsOf(planOf(parts)).findings.find(({ id }) => id === rule);
+
+test('an amplifier that is strong enough for its driver is small where it ends what is asked for', () => {
+  const plan = (targetLevelDb: number) => ({
+    ...clips(40),
+    vehicle: [{ id: 'vehicle', cabinVolumeM3: 3 }],
+    seat: [{ id: 'S', targetLevelDb }],
+  });
+  // At the corner of its high-pass it gives about 98 dB.
+  expect(found('D-05', plan(115))?.severity).toBe('note');
+  expect(found('D-05', plan(95))).toBeUndefined();
+});
+
+test('air above 30 m/s is to be mended', () => {
+  expect([found('D-13', ported(76.8))?.severity, found('D-13', ported(76))?.severity]).toEqual(['note', 'fix']);
+});
+
+test('two drivers in one box have half of it each', () => {
+  const two = (netL: number) => ({
+    driver: [sub, { ...sub, id: 'E' }],
+    enclosure: [{ id: 'BOX', kind: 'sealed', netL, sheetNetL: 70 }],
+  });
+  expect(found('D-11', two(70))).toBeUndefined();
+  expect(found('D-11', two(69))?.message).toContain('the planned 34.5 L');
+});
+
+test('a closed box without a figure of its sheet is held against one without a peak', () => {
+  // Vas = 35 L x 1.7961 = 62.86 L and Qts 0.4798: 62.86 / ((0.7071 / 0.4798)^2 - 1) = 53.6 L; a quarter of it booms.
+  expect(found('D-11', boxed({ netL: 13 }))?.values).toMatchObject({ wantedL: expect.closeTo(53.6, 1) });
+  expect(found('D-11', boxed({ netL: 27 }))).toBeUndefined();
+});
+
+test('a sheet that asks for a box finds none in a shelf without one', () => {
+  expect(found('D-11', boxed({ kind: 'infinite-baffle', sheetNetL: 30 }))?.message).toContain('it has no box');
+});
