@@ -6,10 +6,13 @@ import { type Anchor, anchorArrival, anchorOf } from './anchor.ts';
 import { chosenChannel } from './channel-choice.ts';
 import { checkedRecording } from './checks/all-checks.ts';
 import { recordedBandHz } from './checks/band-limit.ts';
+import { foreignFinding, type HeardSweep } from './checks/foreign.ts';
 import { lowSnr, pathLikeness, sideMixed } from './checks/of-reading.ts';
 import { unlikeRepeats } from './checks/repeats.ts';
 import type { Finding, TakeContext } from './checks/take-context.ts';
 import { withDriftFromRepeats } from './drift-from-repeats.ts';
+import { foreignDensityAt, foreignSound, type JudgedFrame } from './foreign-sound/foreign-sound.ts';
+import { raised } from './foreign-sound/steady-background.ts';
 import { impulseAtRate } from './impulse-at-rate.ts';
 import { levelCorrectionDb } from './level-correction.ts';
 import { type Located, locateTrack } from './locate-track.ts';
@@ -18,6 +21,7 @@ import { type NoiseDensity, noiseDensity, type Stretch } from './noise-density.t
 import { noiseDuringDb } from './noise-during.ts';
 import { noiseReading } from './noise-reading.ts';
 import { problemFrom } from './permissions.ts';
+import type { ProblemCode } from './problems.ts';
 import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from './reading.ts';
 import { assembled, type TakeResults } from './reading-assembly.ts';
 import { sweepImpulse } from './sweep-impulse.ts';
@@ -177,7 +181,8 @@ function readStimuli(
 ): void {
   const { recording, channel, track, located, events } = context;
   const rateHz = located.effectiveRateHz;
-  const noise = louder(backgroundOf(context), context.noiseDuringDb);
+  const foreign = foreignSound(recording, channel, events, context.quiet, rateHz);
+  const noise = louder(backgroundOf(context) ?? foreign.background, context.noiseDuringDb);
   const recorded = recordedBandHz(context);
   const sweeps = events.filter(({ segment }) => segment.kind === 'sweep');
   const anchors = new Map<Side, Anchor | null>();
@@ -188,6 +193,7 @@ function readStimuli(
   const firstMarker = located.match.matched[0]?.marker.side;
   const first = firstMarker ? anchorFor(firstMarker) : null;
   if (first) results.startS = (located.offset + anchorArrival(first).arrivalS * rateHz) / recording.rateHz;
+  const heardSweeps: HeardSweep[] = [];
   let likeness: { value: number; side: string; anchorSide: string } | null = null;
   sweeps.forEach((event, i) => {
     const segment = event.segment as SweepSegment;
@@ -195,10 +201,12 @@ function readStimuli(
     const impulse = sweepImpulse(recording, channel, segment, event.start, rateHz, track.rateHz, tailS);
     const loopBack = options.reference ? referenceReading(options.reference, context, event, tailS, noise) : null;
     const { anchor, separate } = loopBack ? { anchor: null, separate: false } : anchorOfSweep(segment.side, anchorFor);
+    const frames = foreign.sweeps[i];
+    const noiseInSweep = withForeign(noise, frames, segment);
     const heard = sweepReading({
       segment,
       impulse,
-      noise,
+      noise: noiseInSweep,
       anchor,
       ...(loopBack ? { referenceS: loopBack.originS } : {}),
       expectArrivalS: options.expectArrivalS ?? (loopBack ? REFERENCE_SEARCH_S : SEARCH_S),
@@ -220,6 +228,7 @@ function readStimuli(
     }
     const moved = findings.find(({ code }) => code === 'agc')?.values?.changeDb ?? 0;
     if (Math.abs(moved) > MOST_TILT_DB) tilted(reading);
+    heardSweeps.push({ segment, reading, frames, noise: noiseInSweep });
     results.sweeps.push({ segment, startS: event.start / recording.rateHz, reading });
     onProgress((i + 1) / (events.length + 1));
   });
@@ -237,11 +246,33 @@ function readStimuli(
   // Rising levels repeat their first step to show what heat does to the driver: that is no fault of the recording.
   const unlike = drowned || track.kind === 'steps' ? null : unlikeRepeats(results.sweeps, located.how === 'markers');
   if (unlike) findings.push(unlike);
+  const explained = drowned || unlike || findings.some(({ code }) => EXPLAINS_FOREIGN.includes(code));
+  const spoilt = explained ? null : foreignFinding(heardSweeps, recording.rateHz);
+  if (spoilt) replaceNote(findings, spoilt);
   if (likeness && !drowned) {
     const { value, side, anchorSide } = likeness as { value: number; side: string; anchorSide: string };
     const mixed = sideMixed(value, side, anchorSide);
     if (mixed) findings.push(mixed);
   }
+}
+
+/** Says the same more strictly than a note may have said it already. */
+function replaceNote(findings: Finding[], stricter: Finding): void {
+  const at = findings.findIndex(({ code, severity }) => code === stricter.code && severity !== 'limit');
+  findings.splice(at < 0 ? findings.length : at, at < 0 ? 0 : 1, stricter);
+}
+
+/** Problems that themselves put sound where the sweep left none. */
+const EXPLAINS_FOREIGN: readonly ProblemCode[] = ['clipped-digital', 'clipped-analogue', 'agc', 'gated', 'gap'];
+
+/** The noise that one sweep's reading must reckon with. */
+function withForeign(
+  noise: NoiseDensity | null,
+  frames: readonly JudgedFrame[],
+  segment: SweepSegment,
+): NoiseDensity | null {
+  if (!noise || !frames.some(({ density }) => (density ?? 0) > 0)) return noise;
+  return raised(noise, (fHz) => foreignDensityAt(frames, segment, fHz));
 }
 
 /** A gain that moves by this much tilts the magnitude, and with it the phase that is expected of it. */

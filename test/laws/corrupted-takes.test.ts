@@ -42,7 +42,7 @@ describe.each(goodTakes)('$name', (take) => {
   test.each(corruptionNames.map((name, first) => [name, first] as const))('%s', (_, first) => {
     const found: string[] = [];
     for (let seed = first; seed < SEEDS; seed += corruptionNames.length) {
-      if (!take.notYet.includes(seed)) found.push(...complaints(take, seed));
+      found.push(...complaints(take, seed));
     }
     expect(found).toEqual([]);
   });

@@ -1,20 +1,44 @@
 // Did the recorder change its gain or hide the quiet parts while the track played?
 
+import type { MarkerSegment, TrackDescription } from '../../signals/track.ts';
 import { thirdOctaves } from '../grids.ts';
 import { densityBetween, type NoiseDensity, noiseDensity } from '../noise-density.ts';
 import { type Check, rmsOf, type TakeContext } from './take-context.ts';
 
 const GAIN_DB = 0.7;
 
+interface MarkerLevel {
+  frame: number;
+  /** Recorded over played. */
+  db: number;
+  levelDbfs: number;
+  group: number;
+  score: number;
+}
+
+/**
+ * Standard deviation that the background gives the amplitude of a marker, full scale = 1.
+ *
+ * A chirp of duration T with raised-cosine quarters has the energy 0.34 T per unit of amplitude; a matched filter's
+ * amplitude then varies by the root of density over energy.
+ */
+function markerAmplitudeSd(track: TrackDescription, noise: NoiseDensity | null): number | null {
+  const marker = track.segments.find(({ kind }) => kind === 'marker') as MarkerSegment | undefined;
+  if (!marker || !noise) return null;
+  const [lowHz, highHz] = [Math.min(marker.fromHz, marker.toHz), Math.max(marker.fromHz, marker.toHz)];
+  return Math.sqrt(densityBetween(noise, lowHz, highHz) / (0.34 * marker.durationS));
+}
+
 /** Markers that the track plays at one level are recorded at different ones. */
-export const changingGain: Check = ({ located, recording, track }) => {
+export const changingGain: Check = ({ located, recording, track, noiseBefore }) => {
   // A hand-stepped ladder changes its own level.
   if (track.kind === 'ladder') return null;
   const { matched } = located.match;
   const last = located.match.groupCount - 1;
   const changes: number[] = [];
   let sdDb = 0;
-  const deviations = new Map<string, { frame: number; db: number; group: number; score: number }[]>();
+  const amplitudeSd = markerAmplitudeSd(track, noiseBefore);
+  const deviations = new Map<string, MarkerLevel[]>();
   for (const { marker, peak } of matched) {
     const key = `${marker.kind} ${marker.side}`;
     const list = deviations.get(key) ?? [];
@@ -23,6 +47,7 @@ export const changingGain: Check = ({ located, recording, track }) => {
       db: 20 * Math.log10(peak.amplitude) - marker.levelDbfs,
       group: marker.group,
       score: peak.score,
+      levelDbfs: marker.levelDbfs,
     });
     deviations.set(key, list);
   }
@@ -34,7 +59,9 @@ export const changingGain: Check = ({ located, recording, track }) => {
     }
     for (const entry of list) {
       // A matched filter's amplitude error from what does not match: noise and room alike, so an upper bound.
-      const noise = Math.sqrt(Math.max(0, 1 / entry.score ** 2 - 1)) / 12;
+      const unlike = Math.sqrt(Math.max(0, 1 / entry.score ** 2 - 1)) / 12;
+      const amplitude = 10 ** ((entry.db + entry.levelDbfs) / 20);
+      const noise = amplitudeSd === null ? unlike : Math.min(unlike, amplitudeSd / amplitude);
       sdDb = Math.max(sdDb, 8.7 * noise);
     }
   }
