@@ -142,10 +142,12 @@ function foundBand(question: SweepQuestion, response: LinearResponse): FoundBand
     return power > (1 + SHOWN_SNR) * floor ? dbFromPower(Math.max(power - floor, 1e-30)) : null;
   });
   const band = passBand(fHz, levels);
-  const passHz = question.bandHz ?? {
-    low: band.lowHz ?? firstKnown(fHz, levels) ?? trusted.lowHz,
-    high: band.highHz ?? firstKnown([...fHz].reverse(), [...levels].reverse()) ?? trusted.highHz,
-  };
+  const passHz =
+    question.bandHz ??
+    noNarrowerThanSeen({
+      low: band.lowHz ?? firstKnown(fHz, levels) ?? trusted.lowHz,
+      high: band.highHz ?? firstKnown([...fHz].reverse(), [...levels].reverse()) ?? trusted.highHz,
+    });
   // Around the band, as far as the response stays 15 dB over the noise and within 25 dB of the band's level.
   const inside = levels.filter(
     (level, i): level is number => level !== null && fHz[i] >= passHz.low && fHz[i] <= passHz.high,
@@ -184,6 +186,13 @@ function foundBand(question: SweepQuestion, response: LinearResponse): FoundBand
     measuredHz: { low, high },
     snrDb: snrs.length > 0 ? snrs[snrs.length >> 1] : null,
   };
+}
+
+/** A band seen through third-octave smoothing is a third of an octave wide at least. */
+function noNarrowerThanSeen({ low, high }: { low: number; high: number }): { low: number; high: number } {
+  if (high > low * 2 ** (1 / 3)) return { low, high };
+  const middle = Math.sqrt(low * high);
+  return { low: middle * 2 ** (-1 / 6), high: middle * 2 ** (1 / 6) };
 }
 
 function firstKnown(fHz: number[], levels: (number | null)[]): number | null {

@@ -96,8 +96,8 @@ function drowned({ segment, reading, frames, noise }: HeardSweep, rateHz: number
   const [fromHz, toHz] = [harmed[0], harmed[harmed.length - 1]];
   return {
     code: 'noise-changed',
-    message: `Something else sounds at ${(loudest.start / rateHz).toFixed(1)} s, while the sweep plays, and reaches into the response from ${fromHz.toFixed(0)} to ${toHz.toFixed(0)} Hz.`,
-    mend: 'Record again when it is quiet; nobody speaks, knocks or moves while the track plays.',
+    message: `Something else sounds at ${(loudest.start / rateHz).toFixed(1)} s, while the sweep plays, and reaches into the response ${fromHz === toHz ? `at ${fromHz.toFixed(0)}` : `from ${fromHz.toFixed(0)} to ${toHz.toFixed(0)}`} Hz.`,
+    mend: 'Record again when it is quiet; nobody speaks, knocks or moves while the track plays. If it comes each time, look for a loose part.',
     atS: loudest.start / rateHz,
     values: { fromHz, toHz },
     severity: 'limit',

@@ -109,7 +109,7 @@ function freedFrames(
   return frames.map((frame, i) => {
     const fromS = (frame.start - sweepStart) / rateHz;
     const toS = fromS + size / rateHz;
-    const { belowHz, aboveHz } = freeBands(sweep, fromS, toS);
+    const { belowHz, aboveHz } = clicksAt(sweep, fromS, toS) ? NOTHING_FREE : freeBands(sweep, fromS, toS);
     const past = i > loudest && powers[i] < PAST_BAND * powers[loudest];
     const nowHz = playedHz(sweep, toS) * APART;
     const above = bands.findIndex(({ lowHz }) => lowHz > nowHz);
@@ -118,10 +118,19 @@ function freedFrames(
       atS: (fromS + toS) / 2,
       power: powers[i],
       free: bands.map(({ lowHz, highHz }) => highHz < belowHz || lowHz > aboveHz),
-      nearlyFree: bands.map(({ lowHz }) => past && lowHz > nowHz),
+      nearlyFree: bands.map(({ lowHz }) => past && aboveHz < Number.POSITIVE_INFINITY && lowHz > nowHz),
       firstAbove: above < 0 ? bands.length : above,
     };
   });
+}
+
+const NOTHING_FREE = { belowHz: 0, aboveHz: Number.POSITIVE_INFINITY };
+const SHORTEST_FADE_S = 0.004;
+
+/** A sweep that begins or ends without a fade clicks there by itself, and the car rings after it. */
+function clicksAt({ durationS, fadeInS, fadeOutS }: SweepShape, fromS: number, toS: number): boolean {
+  const rings = (atS: number): boolean => toS > atS && fromS < atS + DECAY_S;
+  return ((fadeInS ?? 0) < SHORTEST_FADE_S && rings(0)) || ((fadeOutS ?? 0) < SHORTEST_FADE_S && rings(durationS));
 }
 
 /** Share of a frame's power that harmonics of a driver above its band never reach in one band. */
@@ -149,19 +158,36 @@ function judged(
       ? meanOf(side, (b) => frame.density[b] * Math.max(0, 1 - 1 / Math.max(1, excess[b] ?? 1)))
       : 0;
   });
-  // A step of height A has the spectrum A / (2 pi f); the least of the bands speaks for it.
   const foreign = densities.some((density) => density > 0);
-  const heights = sides
-    .flat()
-    .map((b) => frame.density[b] * ((0.375 * size) / rateHz) * (2 * Math.PI * bands[b].lowHz) ** 2);
   return {
     start: frame.start,
     atS,
     power,
     excess,
     density: densities.length > 0 ? Math.max(...densities) : null,
-    stepHeight: foreign ? Math.sqrt(Math.min(...heights)) : 0,
+    stepHeight: foreign ? stepHeightOf(freed, sides.flat(), { bands, size, rateHz }, excess) : 0,
   };
+}
+
+/** Spread of the heights that single bands give a step, power ratio: a loose part's burst is no step and spreads wider. */
+const MOST_SPREAD = 16;
+
+/**
+ * Height of a step in the wave that sounds like this frame; 0 where its spectrum is not that of a step.
+ *
+ * A step of height A has the spectrum A / (2 pi f): every band must give the same A.
+ */
+function stepHeightOf(
+  { frame, free }: FreedFrame,
+  nearest: readonly number[],
+  { bands, size, rateHz }: FrameShape,
+  excess: readonly (number | null)[],
+): number {
+  const squareIn = (b: number): number =>
+    frame.density[b] * ((0.375 * size) / rateHz) * (2 * Math.PI * bands[b].lowHz) ** 2;
+  const clear = bands.flatMap((_, b) => (free[b] && (excess[b] ?? 0) > FOREIGN ? [squareIn(b)] : []));
+  if (clear.length < 2 || Math.max(...clear) > MOST_SPREAD * Math.min(...clear)) return 0;
+  return Math.sqrt(Math.min(...nearest.map(squareIn)));
 }
 
 function meanOf(bands: readonly number[], value: (band: number) => number): number {
