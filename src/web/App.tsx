@@ -24,6 +24,8 @@ import { UnknownPage } from './UnknownPage.tsx';
 
 const PlanScreen = lazyScreen(async () => (await import('./plan-lanes/PlanScreen.tsx')).PlanScreen);
 
+const LoomScreen = lazyScreen(async () => (await import('./loom/LoomScreen.tsx')).LoomScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -43,6 +45,7 @@ function Screen({ route }: { route: Route }) {
     case 'plan':
       return <PlanScreen job={route.job} part={route.part} key={route.job} />;
     case 'loom':
+      return <LoomScreen job={route.job} key={route.job} />;
     case 'coils':
     case 'driver':
     case 'box':

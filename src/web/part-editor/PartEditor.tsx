@@ -54,6 +54,8 @@ export function PartEditor({ view, edited, onClose }: PartEditorProps) {
   useEffect(() => {
     const element = dialog.current;
     element?.showModal();
+    // The name is read out first, and no keyboard comes up before a field is pressed.
+    element?.querySelector<HTMLElement>('h2')?.focus();
     return () => element?.close();
   }, []);
   const [one] = kindWords[edited.kind];
@@ -91,7 +93,7 @@ export function PartEditor({ view, edited, onClose }: PartEditorProps) {
         }}
       >
         <header>
-          <h2>
+          <h2 tabIndex={-1}>
             {known ? '' : 'New '}
             {known ? `${one[0].toUpperCase()}${one.slice(1)}` : one} {draft.id}
           </h2>

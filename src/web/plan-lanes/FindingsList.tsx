@@ -1,11 +1,12 @@
 // All that the rules say in one list, and apart from it what they cannot tell yet.
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import type { PlanCheck } from '../../job/projections/plan-check.ts';
 import { kindOf, type Plan } from '../../plan/plan.ts';
 import type { EditedPart } from '../part-editor/PartEditor.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { countWords } from '../shop/job-words.ts';
 import { idsIn } from './lanes.ts';
+import { likeFindings } from './like-findings.ts';
 import { PlanFindingCard } from './PlanFindingCard.tsx';
 import { countsSentence } from './plan-words.ts';
 import type { PlanActions } from './use-plan.ts';
@@ -29,11 +30,11 @@ export function FindingsList({ plan, check, actions }: FindingsListProps) {
         </p>
       ) : (
         <div className="findings">
-          {check.findings.map((finding) => (
+          {likeFindings(check.findings).map((group) => (
             <PlanFindingCard
-              key={`${finding.id} ${finding.place} ${finding.message}`}
+              key={`${group[0].id} ${group[0].place} ${group[0].message}`}
               plan={plan}
-              finding={finding}
+              group={group}
               actions={actions}
             />
           ))}
@@ -61,6 +62,9 @@ function openOf({ cannotTell }: PlanCheck): Open[] {
   return [...byNeed.values()].sort((a, b) => b.places.length - a.places.length);
 }
 
+/** So many fit beside the findings; the rest is a press away. */
+const firstShown = 6;
+
 interface CannotTellProps {
   plan: Plan;
   check: PlanCheck;
@@ -69,8 +73,10 @@ interface CannotTellProps {
 
 export function CannotTell({ plan, check, onEdit }: CannotTellProps) {
   const id = useId();
+  const [all, setAll] = useState(false);
   const open = openOf(check);
   if (open.length === 0) return null;
+  const shown = all ? open : open.slice(0, firstShown);
   return (
     <section className="cannot-tell" aria-labelledby={id}>
       <h2 className="h2s" id={id}>
@@ -78,7 +84,7 @@ export function CannotTell({ plan, check, onEdit }: CannotTellProps) {
         <small>{countWords(open.length, 'thing is', 'things are')} not known; not known is not sound</small>
       </h2>
       <ul>
-        {open.map(({ needs, rules, places }) => (
+        {shown.map(({ needs, rules, places }) => (
           <li key={needs}>
             <p>
               <b>{needs[0].toUpperCase() + needs.slice(1)}</b>
@@ -92,6 +98,11 @@ export function CannotTell({ plan, check, onEdit }: CannotTellProps) {
           </li>
         ))}
       </ul>
+      {open.length > firstShown ? (
+        <button type="button" className="linky" aria-expanded={all} onClick={() => setAll(!all)}>
+          {all ? 'Show the first few' : `Show all ${open.length}`}
+        </button>
+      ) : null}
     </section>
   );
 }

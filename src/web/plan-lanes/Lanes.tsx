@@ -58,12 +58,12 @@ export function Lanes({ plan, rows, actions, onEdit, onNew }: LanesProps) {
               />
               <DriverCell row={row} onEdit={onEdit} onNew={onNew} />
             </div>
-            {row.findings.map((finding, index) => (
-              <div className="lane" key={`${finding.id} ${finding.place} ${finding.message}`}>
+            {row.findings.map((group, index) => (
+              <div className="lane" key={`${group[0].id} ${group[0].place} ${group[0].message}`}>
                 <Bus row={row} n={n} last={last} first={false} between />
                 <PlanFindingCard
                   plan={plan}
-                  finding={finding}
+                  group={group}
                   actions={actions}
                   brief
                   {...(index === 0 ? { at: row.at } : {})}
@@ -213,7 +213,9 @@ function AmplifierCell({ row, first, onEdit, onNew }: CellProps & { first: boole
       </button>
     );
   }
-  const fault = findings.find((found) => found.place.startsWith('load') && found.severity === 'stop' && stands(found));
+  const fault = findings
+    .map(([found]) => found)
+    .find((found) => found.place.startsWith('load') && found.severity === 'stop' && stands(found));
   const power = watt === undefined ? 'power not known' : `${significantText(watt, 3, style)} W`;
   return (
     <button

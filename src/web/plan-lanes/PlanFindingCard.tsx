@@ -6,13 +6,14 @@ import { SeverityMark } from '../parts/Severity.tsx';
 import { whenText } from '../parts/times.ts';
 import { useNumbers } from '../settings.ts';
 import { AcceptForm } from './AcceptForm.tsx';
-import type { PlanFinding } from './lanes.ts';
-import { mendWords, stands } from './plan-words.ts';
+import type { FindingGroup } from './like-findings.ts';
+import { mendWords, placesWords, stands } from './plan-words.ts';
 import type { PlanActions } from './use-plan.ts';
 
 interface PlanFindingCardProps {
   plan: Plan;
-  finding: PlanFinding;
+  /** One finding, or several that say the same. */
+  group: FindingGroup;
   actions: PlanActions;
   /** Under a lane: short; in the list: with its rule, its reason and what would clear it. */
   brief?: boolean;
@@ -26,11 +27,13 @@ function split(message: string): [string, string] {
   return end < 0 ? [message, ''] : [message.slice(0, end + 1), message.slice(end + 1)];
 }
 
-export function PlanFindingCard({ plan, finding, actions, brief = false, at }: PlanFindingCardProps) {
+export function PlanFindingCard({ plan, group, actions, brief = false, at }: PlanFindingCardProps) {
   const style = useNumbers();
   const [accepting, setAccepting] = useState(false);
-  const { severity, message, accepted, id, place } = finding;
-  const mend = mendWords(plan, finding, style);
+  const [finding] = group;
+  const { severity, message, accepted, id } = finding;
+  const place = placesWords(group);
+  const mend = mendWords(plan, group, style);
   const open = stands(finding);
   const [first, rest] = split(message);
   const mayAccept = severity !== 'stop' || id === 'P-01';
@@ -44,6 +47,7 @@ export function PlanFindingCard({ plan, finding, actions, brief = false, at }: P
         <p>
           <b>{first}</b>
           {rest}
+          {brief && group.length > 1 ? ` The same at ${placesWords(group.slice(1) as unknown as FindingGroup)}.` : ''}
         </p>
         {brief ? null : (
           <p className="small">
@@ -60,14 +64,14 @@ export function PlanFindingCard({ plan, finding, actions, brief = false, at }: P
           <AcceptForm
             onCancel={() => setAccepting(false)}
             onAccept={async (who, why) => {
-              if (await actions.accept(finding, who, why)) setAccepting(false);
+              if (await actions.accept(group, who, why)) setAccepting(false);
             }}
           />
         ) : null}
       </div>
       <div className="does">
         {open && mend ? (
-          <button type="button" className="btn" disabled={actions.busy} onClick={() => void actions.mend(finding)}>
+          <button type="button" className="btn" disabled={actions.busy} onClick={() => void actions.mend(group)}>
             {mend}
           </button>
         ) : null}

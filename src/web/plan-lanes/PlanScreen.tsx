@@ -15,8 +15,9 @@ import { useJob } from '../shop/use-job.ts';
 import { CannotTell, FindingsList } from './FindingsList.tsx';
 import { Lanes } from './Lanes.tsx';
 import { lanesOf } from './lanes.ts';
+import { likeFindings } from './like-findings.ts';
 import { PartsList } from './PartsList.tsx';
-import { countsSentence, isEmpty, mendWords, planSentence, stands } from './plan-words.ts';
+import { countsSentence, isEmpty, mendWords, placesWords, planSentence, stands } from './plan-words.ts';
 import { StartPlan } from './StartPlan.tsx';
 import { type PlanOfJob, usePlan } from './use-plan.ts';
 
@@ -37,12 +38,12 @@ function mainAction(
   job: string,
   style: ReturnType<typeof useNumbers>,
 ): MainAction {
-  const first = check.findings.find(
-    (found) => found.severity === 'stop' && stands(found) && found.changes !== undefined,
+  const first = likeFindings(check.findings).find(
+    ([found]) => found.severity === 'stop' && stands(found) && found.changes !== undefined,
   );
   const words = first === undefined ? null : mendWords(plan, first, style);
   if (first !== undefined && words !== null) {
-    return { text: words, small: `clears the stop at ${first.place}`, onPress: () => void actions.mend(first) };
+    return { text: words, small: `clears the stop at ${placesWords(first)}`, onPress: () => void actions.mend(first) };
   }
   const small = check.stops > 0 ? `${check.stops} to stop for stay open` : 'fuses, leads and what they should read';
   return { text: 'Go to the loom', small, onPress: () => goTo({ page: 'loom', job }) };

@@ -21,7 +21,7 @@ test('coils side by side put the stop under the lane of the sub, at its amplifie
   const plan = changed(seven, { part: 'load', id: 'N7', value });
   const stops = findingsOf(plan).findings.filter(({ severity }) => severity === 'stop');
   const lanes = lanesOf(plan, stops);
-  const [first] = lanes[6].findings;
+  const [[first]] = lanes[6].findings;
   expect(first).toMatchObject({ id: 'L-01', severity: 'stop', values: { loadOhm: 2, minimumOhm: 4 } });
   expect(lanes[6].at).toBe(1);
   expect(lanes.slice(0, 6).every(({ findings }) => findings.length === 0)).toBe(true);
@@ -35,4 +35,17 @@ test('what is not connected has a lane of its own', () => {
 test('a place names its parts', () => {
   expect(idsIn('channels C1 and C3')).toEqual(['channels', 'C1', 'and', 'C3']);
   expect(idsIn('input DSP/left')).toEqual(['input', 'DSP/left']);
+});
+
+test('what is wrong with a left and a right driver is told once, under the later lane', () => {
+  const edge = { family: 'linkwitz-riley' as const, order: 4, fHz: 90 };
+  const low = ['C3', 'C4'].reduce((plan, id) => {
+    const channel = plan.channel.find((known) => known.id === id) ?? { id };
+    return changed(plan, { part: 'channel', id, value: { ...channel, highPass: edge } });
+  }, seven);
+  const found = findingsOf(low).findings.filter(({ id }) => id === 'D-01');
+  expect(found.map(({ place }) => place)).toEqual(['driver D3', 'driver D4']);
+  const lanes = lanesOf(low, found);
+  expect(lanes.map(({ findings }) => findings.length)).toEqual([0, 0, 0, 1, 0, 0, 0]);
+  expect(lanes[3].findings[0]).toHaveLength(2);
 });

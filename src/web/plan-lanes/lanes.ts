@@ -4,6 +4,7 @@ import { laneDrive, nominalOhm } from '../../job/rules/loads.ts';
 import { planView } from '../../job/rules/plan-view.ts';
 import { partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf, Plan } from '../../plan/plan.ts';
+import { type FindingGroup, likeFindings } from './like-findings.ts';
 
 export type PlanFinding = PlanCheck['findings'][number];
 
@@ -20,7 +21,7 @@ export interface LaneRow {
   plays: { left: boolean; right: boolean };
   watt?: number;
   ohm?: number;
-  findings: PlanFinding[];
+  findings: FindingGroup[];
   /** Column of the first finding: 0 channel, 1 amplifier, 2 driver. */
   at: 0 | 1 | 2;
 }
@@ -99,8 +100,8 @@ export function lanesOf(plan: Plan, findings: readonly PlanFinding[]): LaneRow[]
 }
 
 function placeFindings(plan: Plan, rows: LaneRow[], findings: readonly PlanFinding[]): void {
-  for (const finding of findings) {
-    const ids = idsIn(finding.place);
+  for (const group of likeFindings(findings)) {
+    const ids = group.flatMap(({ place }) => idsIn(place));
     const named = rows.filter((lane) => {
       const leads = plan.lead.filter(({ from }) => from !== undefined && from === lane.terminal);
       const own = [lane.channel?.id, lane.load?.id, lane.terminal, ...lane.drivers.map(({ id }) => id)];
@@ -112,8 +113,8 @@ function placeFindings(plan: Plan, rows: LaneRow[], findings: readonly PlanFindi
     const amplified = named.length > 0 ? named : rows.filter(({ amplifier }) => ids.includes(amplifier?.id ?? ''));
     const last = amplified.at(-1);
     if (last === undefined) continue;
-    if (last.findings.length === 0) last.at = columnOf(finding.place);
-    last.findings.push(finding);
+    if (last.findings.length === 0) last.at = columnOf(group[0].place);
+    last.findings.push(group);
   }
 }
 

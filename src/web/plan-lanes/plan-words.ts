@@ -8,6 +8,7 @@ import { kindWords } from '../part-editor/field-forms.ts';
 import { numberText } from '../part-editor/quantity.ts';
 import { countWords } from '../shop/job-words.ts';
 import type { LaneRow, PlanFinding } from './lanes.ts';
+import type { FindingGroup } from './like-findings.ts';
 
 /** Whether a finding still asks for something: an acceptance counts only for the numbers that it was given for. */
 export const stands = ({ accepted }: PlanFinding): boolean => accepted === undefined || accepted.stale !== undefined;
@@ -82,10 +83,18 @@ export function changeWords(plan: Plan, { part, id, value }: PlanChange, style: 
   return `Change ${one} ${id}`;
 }
 
-/** All changes of a finding as one button. */
-export function mendWords(plan: Plan, finding: PlanFinding, style: NumberStyle): string | null {
-  const [first, ...more] = finding.changes ?? [];
+/** What clears like findings as the words of one button; null where no press can. */
+export function mendWords(plan: Plan, group: FindingGroup, style: NumberStyle): string | null {
+  const [first, ...more] = group[0].changes ?? [];
   if (first === undefined) return null;
   const words = changeWords(plan, first as PlanChange, style);
-  return more.length === 0 ? words : `${words}, and ${more.length} more`;
+  if (more.length > 0) return `${words}, and ${more.length} more`;
+  return group.length === 1 ? words : `${words} for ${group.length === 2 ? 'both' : `all ${group.length}`}`;
+}
+
+/** The places of like findings: `driver D3 and D4`. */
+export function placesWords(group: FindingGroup): string {
+  const [first, ...others] = group.map(({ place }) => place);
+  const ids = others.map((place) => place.replace(/^\S+ /, ''));
+  return ids.length === 0 ? first : `${[first, ...ids.slice(0, -1)].join(', ')} and ${ids[ids.length - 1]}`;
 }

@@ -8,14 +8,14 @@ import { changeSettings } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
 import type { ShopError } from '../shop/shop-error.ts';
 import { useWish } from '../shop/use-job.ts';
-import type { PlanFinding } from './lanes.ts';
+import type { FindingGroup } from './like-findings.ts';
 
 export interface PlanActions {
   /** Several changes as one entry. */
   change: (...changes: PlanChange[]) => Promise<boolean>;
-  /** What the finding itself says would clear it. */
-  mend: (finding: PlanFinding) => Promise<boolean>;
-  accept: (finding: PlanFinding, who: string, why: string) => Promise<boolean>;
+  /** What the findings themselves say would clear them. */
+  mend: (group: FindingGroup) => Promise<boolean>;
+  accept: (group: FindingGroup, who: string, why: string) => Promise<boolean>;
   startFrom: (template: TemplateWish) => Promise<boolean>;
   busy: boolean;
   error: ShopError | null;
@@ -39,11 +39,12 @@ export function usePlan({ job }: JobView): PlanOfJob {
   const { undoable } = job;
   const actions: PlanActions = {
     change: (...changes) => wish({ command: 'changePlan', changes }),
-    mend: ({ changes = [] }) => wish({ command: 'changePlan', changes: changes as PlanChange[] }),
-    accept: (finding, who, why) => {
+    mend: (group) =>
+      wish({ command: 'changePlan', changes: group.flatMap(({ changes = [] }) => changes as PlanChange[]) }),
+    accept: (group, who, why) => {
       // Whoever writes is named once on this device.
       changeSettings({ who });
-      return wish({ command: 'overrideFinding', finding: finding.id, place: finding.place, why });
+      return wish(...group.map(({ id, place }) => ({ command: 'overrideFinding' as const, finding: id, place, why })));
     },
     startFrom: (template) => wish(template),
     busy,

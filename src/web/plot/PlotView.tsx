@@ -1,9 +1,10 @@
 // A plot on a page: drawn for the width there is, read by cursor, key or finger, with its sentence and its table.
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useLayoutEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef, useState } from 'react';
 import { pagePalette } from '../../charts/palette.ts';
 import { axisPlace, plotArea, plotElements, plotMargin } from '../../charts/plot.ts';
 import type { PlotSpec } from '../../charts/plot-spec.ts';
 import { curveValueAt, plotTable, type Readout } from './readout.ts';
+import { useWidth } from './use-width.ts';
 
 interface PlotViewProps {
   spec: PlotSpec;
@@ -61,20 +62,6 @@ export function PlotView({ spec, heightPx, readout, tools }: PlotViewProps) {
       </figcaption>
     </figure>
   );
-}
-
-function useWidth(box: { current: HTMLDivElement | null }): number {
-  const [widthPx, setWidthPx] = useState(0);
-  useLayoutEffect(() => {
-    const element = box.current;
-    if (!element) return;
-    const measure = () => setWidthPx(Math.floor(element.getBoundingClientRect().width));
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [box]);
-  return widthPx;
 }
 
 interface CursorProps {
