@@ -32,7 +32,7 @@ export const catalogue: CatalogueEntry[] = [
   },
   {
     name: 'job',
-    summary: 'jobs: new, list, show, append, plan, export, import, verify',
+    summary: 'jobs: new, list, show, append, plan, leads, export, import, verify',
     load: () => import('./commands/job.ts'),
   },
   {

@@ -17,6 +17,19 @@ export function wireArea({ awg }: { awg: number }): { diameterMm: number; areaMm
   return { diameterMm, areaMm2: (Math.PI / 4) * diameterMm ** 2 };
 }
 
+/**
+ * The gauge whose wire comes nearest to an area, by ratio; -3 .. 40.
+ *
+ * @param areaMm2 above 0
+ * Source: the inverse of ASTM B258's d = 0.127 mm * 92^((36 - n) / 39), to the nearest whole number.
+ * @example nearestGauge(20) // 4
+ */
+export function nearestGauge(areaMm2: number): number {
+  const diameterMm = Math.sqrt((4 * areaMm2) / Math.PI);
+  const awg = 36 - (39 * Math.log(diameterMm / 0.127)) / Math.log(92);
+  return Math.min(40, Math.max(-3, Math.round(awg))) + 0;
+}
+
 export const wireAreaCalculation = calculation({
   name: 'wireArea',
   about: 'diameter and area of a wire of an American gauge (1/0 is 0, 4/0 is -3)',

@@ -3,6 +3,7 @@ import type { Command } from '../command.ts';
 import { appendToJob } from '../jobs/append.ts';
 import { exportJob, importJob, verify } from '../jobs/archives.ts';
 import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
+import { leads } from '../jobs/leads.ts';
 import { listJobs, showJob } from '../jobs/list-and-show.ts';
 import { newJob } from '../jobs/new-job.ts';
 import { checkPlanFile, plan } from '../jobs/plan.ts';
@@ -17,15 +18,16 @@ const parts: Record<string, JobPart> = {
   import: importJob,
   verify,
   plan,
+  leads,
 };
 
 export const command: Command = {
   name: 'job',
-  summary: 'jobs: new, list, show, append, plan, export, import, verify',
+  summary: 'jobs: new, list, show, append, plan, leads, export, import, verify',
   usage:
-    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | export JOB | import F.zip | verify JOB|F.zip',
+    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | export JOB | import F.zip | verify JOB|F.zip',
   details:
-    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
   options: [
     {
       name: 'data',
@@ -53,7 +55,8 @@ export const command: Command = {
     { name: 'entries', meaning: 'show: with --json, the journal too' },
     { name: 'out', value: 'F.zip', meaning: 'export: the archive to write', default: 'job-NUMBER.zip' },
     { name: 'without-personal', meaning: 'export: leave owner, plate and telephone number out' },
-    { name: 'plan', value: 'F.json', meaning: 'plan check, plan set: a plan in a file (kickpanel.plan/1)' },
+    { name: 'plan', value: 'F.json', meaning: 'plan check, plan set, leads: a plan in a file (kickpanel.plan/1)' },
+    { name: 'csv', value: 'OUT.csv', meaning: 'leads: the list as a table' },
     { name: 'replace', meaning: 'plan template: take out what the plan has' },
     { name: 'hash', value: 'HASH', meaning: 'verify: a hash that was kept; the journal must have ended with it once' },
   ],
@@ -69,6 +72,8 @@ export const command: Command = {
       const mend = near === null ? all : `Did you mean job ${near}? ${all}`;
       return issuesOutcome({ code: 'unknown-part', message, where: name ?? 'job', mend });
     }
+    const fromFile = context.given('plan') !== undefined;
+    if (fromFile && operands.length === 0 && part.withoutJob !== undefined) return part.withoutJob(context);
     const [least, most] = part.operands;
     if (operands.length < least || operands.length > most) {
       const few = operands.length < least;
@@ -76,9 +81,7 @@ export const command: Command = {
       const code = few ? 'argument-missing' : 'too-many-arguments';
       return issuesOutcome({ code, message, where: name, mend: `Call it as: kickpanel ${part.usage}` });
     }
-    const alone =
-      part === plan && operands.length === 1 && operands[0] === 'check' && context.given('plan') !== undefined;
-    if (alone) return checkPlanFile(context);
+    if (part === plan && operands.length === 1 && operands[0] === 'check' && fromFile) return checkPlanFile(context);
     return runJobPart(part, { ...context, operands });
   },
 };

@@ -19,6 +19,8 @@ export interface JobPart {
   operands: [number, number];
   usage: string;
   run: (call: JobCall) => Promise<CommandOutcome>;
+  /** The same for a plan in a file (`--plan`), where no job is named. */
+  withoutJob?: (context: CommandContext) => CommandOutcome | Promise<CommandOutcome>;
 }
 
 export const issuesOutcome = (...issues: Issue[]): CommandOutcome => ({ status: 2, issues });

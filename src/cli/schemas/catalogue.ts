@@ -38,6 +38,21 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./job.ts')).jobStateJsonSchema(),
   },
   {
+    name: 'plan',
+    about: 'a plan in a file, as job plan check --plan and job plan set --plan take it',
+    jsonSchema: async () => (await import('./job.ts')).planJsonSchema(),
+  },
+  {
+    name: 'plan-check',
+    about: 'the answer of job plan check --json',
+    jsonSchema: async () => (await import('./job.ts')).planCheckJsonSchema(),
+  },
+  {
+    name: 'leads',
+    about: 'the answer of job leads --json',
+    jsonSchema: async () => (await import('./job.ts')).leadsJsonSchema(),
+  },
+  {
     name: 'verification',
     about: 'the answer of job verify --json',
     jsonSchema: async () => (await import('./job.ts')).verificationJsonSchema(),

@@ -1,6 +1,6 @@
 // What a meter should show at the amplifier's end of a speaker lead, and which wiring a reading fits.
 import { networkOhm } from '../../drivers/loads/coil-network.ts';
-import { dcrExpect, type ReadingOhm } from '../../drivers/loads/coil-reading.ts';
+import { coilRise, dcrExpect, type ReadingOhm } from '../../drivers/loads/coil-reading.ts';
 import { type WiringHypothesis, wiringFromReading } from '../../drivers/loads/coil-wiring-from-reading.ts';
 import { ohmPerMetre } from '../../electrical/conductor.ts';
 import { coilsIn, driversIn, partOfTerminal } from '../../plan/networks.ts';
@@ -27,17 +27,51 @@ export interface ExpectedReading {
   highOhm: ReadingOhm;
 }
 
-/** By the coils' direct-current resistance, else by their labels; a lead of unknown size counts as nothing. */
-export function expectedReading(view: PlanView, lead: PartOf<'lead'>, coilC = roomC): ExpectedReading | undefined {
+/** What the inductor of a passive crossover adds before a woofer, ohm. */
+const inductorOhm = { low: 0.1, mid: 0.35, high: 0.6 };
+const noInductor = { low: 0, mid: 0, high: 0 };
+
+/**
+ * The coils as direct current meets them: behind a passive crossover a capacitor keeps it from the tweeters, and an
+ * inductor stands before all others. Undefined where the coils are not known.
+ */
+function directOhms(lane: Lane, which: 'nominal' | 're') {
+  const ohms = coilOhms(lane, which);
+  if (ohms === undefined || lane.load.passive === undefined) return ohms && { ohms, inductor: noInductor };
+  const tweeters = new Set(lane.drivers.filter(({ kind }) => kind === 'tweeter').map(({ id }) => id));
+  const met = [...ohms].map(([coil, ohm]): [string, number] => [
+    coil,
+    tweeters.has(partOfTerminal(coil)) ? Number.POSITIVE_INFINITY : ohm,
+  ]);
+  const woofers = lane.drivers.some(({ id }) => !tweeters.has(id));
+  return { ohms: new Map(met), inductor: woofers ? inductorOhm : noInductor };
+}
+
+/** How a reading was taken. */
+type Circumstance = Pick<PartOf<'reading'>, 'temperatureC' | 'probesOhm'>;
+
+/**
+ * By the coils' direct-current resistance, else by their labels; with the meter's own leads, where they were read. A lead of
+ * unknown size counts as nothing.
+ */
+export function expectedReading(
+  view: PlanView,
+  lead: PartOf<'lead'>,
+  { temperatureC: coilC = roomC, probesOhm = 0 }: Circumstance = {},
+): ExpectedReading | undefined {
   const lane = laneOfLead(view, lead);
   const network = lane?.load.network;
   if (lane === undefined || network === undefined) return undefined;
-  const re = coilOhms(lane, 're');
-  const ohms = re ?? coilOhms(lane, 'nominal');
-  if (ohms === undefined) return undefined;
-  const ohm = networkOhm(network, ohms);
+  const re = directOhms(lane, 're');
+  const direct = re ?? directOhms(lane, 'nominal');
+  if (direct === undefined) return undefined;
+  const ohm = networkOhm(network, direct.ohms);
   if (ohm <= 0) return undefined;
-  return dcrExpect({ ohm, coilsAre: re === undefined ? 'nominal' : 're', leadOhm: leadOhm(lead) ?? 0, coilC });
+  const coilsAre = re === undefined ? 'nominal' : 're';
+  const { lowOhm, midOhm, highOhm } = dcrExpect({ ohm, coilsAre, leadOhm: (leadOhm(lead) ?? 0) + probesOhm, coilC });
+  const { low, mid, high } = direct.inductor;
+  const more = (read: ReadingOhm, add: number): ReadingOhm => (read === 'open' ? read : read + add);
+  return { lowOhm: more(lowOhm, low), midOhm: more(midOhm, mid), highOhm: more(highOhm, high) };
 }
 
 /** What one mistake would make of a wiring; what is planned comes first. */
@@ -76,8 +110,10 @@ export interface ReadWiring {
 
 /** Which wiring a reading of a lead fits; undefined where the coils are not known. */
 export function readWiring(lane: Lane, lead: PartOf<'lead'>, reading: PartOf<'reading'>): ReadWiring | undefined {
-  const coils = coilOhms(lane, 're');
-  if (coils === undefined || reading.value === undefined) return undefined;
+  const direct = directOhms(lane, 're');
+  if (direct === undefined || reading.value === undefined) return undefined;
+  const rise = coilRise(reading.temperatureC ?? roomC);
+  const coils = new Map([...direct.ohms].map(([coil, ohm]) => [coil, ohm * rise]));
   const readingOhm = reading.value === 'open' ? Number.POSITIVE_INFINITY : reading.value;
   const seen = new Set<number>();
   const different = hypotheses(lane).filter(({ network, override }) => {
@@ -86,6 +122,6 @@ export function readWiring(lane: Lane, lead: PartOf<'lead'>, reading: PartOf<'re
     seen.add(ohm);
     return !known;
   });
-  const ohm = (leadOhm(lead) ?? 0) + (reading.probesOhm ?? 0);
+  const ohm = (leadOhm(lead) ?? 0) + (reading.probesOhm ?? 0) + direct.inductor.mid;
   return wiringFromReading({ readingOhm, leadOhm: ohm, coils, hypotheses: different });
 }

@@ -17,7 +17,7 @@ export const readingUnlikePlan: Rule = {
         const reading = view.readings(lead.id, 'resistance').at(-1);
         const lane = laneOfLead(view, lead);
         if (reading?.value === undefined) return { place, needs: 'what a meter reads on it' };
-        const expected = expectedReading(view, lead, reading.temperatureC);
+        const expected = expectedReading(view, lead, reading);
         const read = lane === undefined ? undefined : readWiring(lane, lead, reading);
         if (expected === undefined || read === undefined)
           return { place, needs: 'the direct-current resistance of its coils' };

@@ -1,0 +1,64 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { templatePlan } from '../../plan/templates/templates.ts';
+import { readCall } from '../arguments.ts';
+import type { CommandOutcome } from '../command.ts';
+import { command } from '../commands/job.ts';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'leads-'));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+async function job(...words: string[]): Promise<CommandOutcome> {
+  const call = readCall([...words, '--data', join(folder, 'data')], command);
+  if (!call.ok) return { status: 2, issues: call.issues };
+  const { operands, given } = call.value;
+  return command.run({ operands, given: (option) => given.get(option), onProgress: () => {} });
+}
+
+const file = (name: string, content: object) => {
+  const path = join(folder, name);
+  writeFileSync(path, JSON.stringify(content));
+  return path;
+};
+const planFile = () => file('plan.json', { schema: 'kickpanel.plan/1', ...templatePlan('seven-channel') });
+const textOf = (outcome: CommandOutcome) =>
+  outcome.status === 2 ? '' : outcome.text({ width: 80, unicode: false, colour: false });
+
+test('lists the leads of a plan in a file without a job, in 80 columns and as a table', async () => {
+  const csv = join(folder, 'leads.csv');
+  const outcome = await job('leads', '--plan', planFile(), '--csv', csv);
+  expect(outcome).toMatchObject({ status: 0, answer: { schema: 'kickpanel.leads/1', job: null, written: [csv] } });
+  const text = textOf(outcome);
+  expect(text).toContain('L11  speaker');
+  expect(text).toContain('to   Ottery T25, Pillar, left (D1)');
+  expect(text.split('\n').filter((line) => line.length > 80)).toEqual([]);
+  const lines = readFileSync(csv, 'utf8').trimEnd().split('\n');
+  expect(lines).toHaveLength(8);
+  expect(lines[1].startsWith('L11,,speaker,A/1,"Haldane Q4, channel 1 (A/1)",D1,')).toBe(true);
+});
+
+test('lists the leads of a job with what was read, and says when a reading is of a plan that has changed', async () => {
+  await job('new', 'Four doors', '--number', '7');
+  await job('plan', 'template', '7', 'seven-channel');
+  await job('plan', 'set', '7', 'reading', 'M1', '{"of":"L11","quantity":"resistance","value":3.4}');
+  expect(textOf(await job('leads', '7'))).toContain('Expect 3.06 to 3.74 ohm. Reads 3.4 ohm. As planned.');
+  await job('plan', 'set', '7', 'driver', 'D1', '{"reOhm":1.7,"coilOhm":2}');
+  expect(textOf(await job('leads', '7'))).toContain('It was read before the plan changed');
+});
+
+test('a plan in a file may stand for that of a job', async () => {
+  await job('new', 'Four doors', '--number', '7');
+  expect(textOf(await job('leads', '7'))).toBe('The plan has no leads yet.\n');
+  expect(textOf(await job('leads', '7', '--plan', planFile()))).toContain('L17');
+});
+
+test('says what is missing', async () => {
+  expect(await job('leads')).toMatchObject({ status: 2, issues: [{ code: 'argument-missing' }] });
+  expect(await job('leads', '9')).toMatchObject({ status: 2, issues: [{ code: 'job-unknown' }] });
+  expect(await job('leads', '--plan', 'no.json')).toMatchObject({ status: 2, issues: [{ code: 'file-not-found' }] });
+});
