@@ -26,6 +26,8 @@ const PlanScreen = lazyScreen(async () => (await import('./plan-lanes/PlanScreen
 
 const LoomScreen = lazyScreen(async () => (await import('./loom/LoomScreen.tsx')).LoomScreen);
 
+const CoilsScreen = lazyScreen(async () => (await import('./coils/CoilsScreen.tsx')).CoilsScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -47,6 +49,7 @@ function Screen({ route }: { route: Route }) {
     case 'loom':
       return <LoomScreen job={route.job} key={route.job} />;
     case 'coils':
+      return <CoilsScreen job={route.job} load={route.load} key={route.job} />;
     case 'driver':
     case 'box':
       return <PlanScreen job={route.job} part={null} key={route.job} />;
