@@ -31,14 +31,24 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/walk.ts'),
   },
   {
+    name: 'nearwalk',
+    summary: 'read one take close to each driver: side, band, polarity, and what is wired wrongly',
+    load: () => import('./commands/nearwalk.ts'),
+  },
+  {
     name: 'job',
-    summary: 'jobs: new, list, show, append, plan, leads, export, import, verify',
+    summary: 'jobs: new, list, show, append, plan, leads, labels, export, import, verify',
     load: () => import('./commands/job.ts'),
   },
   {
     name: 'serve',
     summary: 'the app in a browser on this computer, with its jobs in one data folder',
     load: () => import('./commands/serve.ts'),
+  },
+  {
+    name: 'practice',
+    summary: 'render takes of a simulated car with planted faults, the truth beside them',
+    load: () => import('./commands/practice.ts'),
   },
   {
     name: 'schema',

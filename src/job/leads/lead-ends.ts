@@ -7,6 +7,8 @@ export interface LeadEnd {
   terminal: string;
   /** Such as "Haldane Q4, channel 1 (A/1)" or "Ottery T25, Pillar, left (D1)". */
   words: string;
+  /** The same for a label: "A/1 Haldane Q4", "D1 Pillar, left". */
+  label: string;
 }
 
 const listed = (parts: (string | undefined)[]) => parts.filter((part) => part !== undefined && part !== '').join(', ');
@@ -32,9 +34,23 @@ function standing({ part }: PlanView, terminal: string): string | undefined {
   return listed([driver.name ?? driver.kind ?? 'driver', coil, place?.name ?? place?.id]);
 }
 
+/** Where it is, for a driver; else what it is called. */
+function nearby({ part }: PlanView, id: string): string | undefined {
+  const driver = part('driver', id);
+  if (driver === undefined)
+    return part('amplifier', id)?.name ?? part('processor', id)?.name ?? part('source', id)?.name;
+  const place = part('place', driver.place);
+  return place?.name ?? driver.name ?? place?.id;
+}
+
 /** One end of a lead; null while it is not planned. */
 export function leadEnd(view: PlanView, terminal: string | undefined): LeadEnd | null {
   if (terminal === undefined) return null;
   const what = standing(view, terminal);
-  return { terminal, words: what === undefined ? terminal : `${what} (${terminal})` };
+  const short = nearby(view, partOfTerminal(terminal));
+  return {
+    terminal,
+    words: what === undefined ? terminal : `${what} (${terminal})`,
+    label: short === undefined ? terminal : `${terminal} ${short}`,
+  };
 }

@@ -30,8 +30,8 @@ describe('the lead list', () => {
     const [row] = leadList(car());
     expect(leadRowSchema.parse(row)).toEqual(row);
     expect(row).toMatchObject({
-      from: { terminal: 'A/1', words: 'Q4, channel 1 (A/1)' },
-      to: { terminal: 'D', words: 'S10, Boot, floor (D)' },
+      from: { terminal: 'A/1', words: 'Q4, channel 1 (A/1)', label: 'A/1 Q4' },
+      to: { terminal: 'D', words: 'S10, Boot, floor (D)', label: 'D Boot, floor' },
       colour: 'blue with white',
       lengthM: 5,
       areaMm2: 1.5,

@@ -12,7 +12,7 @@ import { leadEnd } from './lead-ends.ts';
 import { byWalk } from './walk-order.ts';
 
 const reads = z.union([z.number(), z.literal('open')]);
-const end = z.object({ terminal: z.string(), words: z.string() });
+const end = z.object({ terminal: z.string(), words: z.string(), label: z.string() });
 
 export const leadVerdicts = ['fits', 'differs', 'ambiguous', 'doubtful', 'not-measured', 'cannot-say'] as const;
 
