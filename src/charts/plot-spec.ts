@@ -8,6 +8,8 @@ export type CurveRole =
   | 'predicted'
   | 'second'
   | 'limit'
+  /** A limit by heat. */
+  | 'heat'
   | 'noise'
   | 'lead-1'
   | 'lead-2'
@@ -43,6 +45,8 @@ export interface PlotZone {
   from: number;
   to: number;
   label?: string;
+  /** Where nothing may go: its label stands inside, at the edge. */
+  role?: 'limit';
 }
 
 export interface PlotMark {

@@ -23,7 +23,7 @@ interface CurveStyle {
   'stroke-dasharray'?: string;
 }
 
-function curveStyle(role: CurveRole, { ink, quiet, note, stop, lead }: ChartPalette): CurveStyle {
+function curveStyle(role: CurveRole, { ink, quiet, note, stop, fix, lead }: ChartPalette): CurveStyle {
   switch (role) {
     case 'measured':
       return { stroke: ink, 'stroke-width': 2.8 };
@@ -35,6 +35,8 @@ function curveStyle(role: CurveRole, { ink, quiet, note, stop, lead }: ChartPale
       return { stroke: ink, 'stroke-width': 2.4, 'stroke-dasharray': '9 4' };
     case 'limit':
       return { stroke: stop, 'stroke-width': 3.4 };
+    case 'heat':
+      return { stroke: fix, 'stroke-width': 3.4, 'stroke-dasharray': '3 4' };
     case 'noise':
       return { stroke: quiet, 'stroke-width': 1.3 };
     case 'lead-1':
@@ -131,10 +133,11 @@ function areas(spec: PlotSpec, place: Places, palette: ChartPalette): string {
       fill: palette.tint,
     });
   });
-  const zones = (spec.zones ?? []).map(({ from, to }) => {
+  const zones = (spec.zones ?? []).map(({ from, to, role }) => {
     const top = clamp(place.y(to), place.height);
     const bottom = clamp(place.y(from), place.height);
-    return element('rect', { x: 0, y: top, width: place.width, height: bottom - top, fill: palette.stock });
+    const fill = role === 'limit' ? { fill: palette.stop, 'fill-opacity': 0.14 } : { fill: palette.stock };
+    return element('rect', { x: 0, y: top, width: place.width, height: bottom - top, ...fill });
   });
   const bands = (spec.bands ?? []).flatMap(({ x, low, high }) => {
     const both = Array.from({ length: x.length }, (_, i) => (low[i] === null || high[i] === null ? null : 1));
@@ -286,8 +289,8 @@ export function plotElements(spec: PlotSpec, size: PlotSize, palette: ChartPalet
   });
   const zoneLabels = (spec.zones ?? [])
     .filter(({ label }) => label !== undefined)
-    .map(({ to, label }) =>
-      haloText(label as string, width - 8, place.y(to) - 6, {
+    .map(({ from, to, label, role }) =>
+      haloText(label as string, width - 8, role === 'limit' ? place.y(from) - 8 : place.y(to) - 6, {
         'text-anchor': 'end',
         fill: palette.quiet,
         'font-weight': 500,

@@ -28,6 +28,8 @@ const LoomScreen = lazyScreen(async () => (await import('./loom/LoomScreen.tsx')
 
 const CoilsScreen = lazyScreen(async () => (await import('./coils/CoilsScreen.tsx')).CoilsScreen);
 
+const DriverScreen = lazyScreen(async () => (await import('./driver-page/DriverScreen.tsx')).DriverScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -51,6 +53,7 @@ function Screen({ route }: { route: Route }) {
     case 'coils':
       return <CoilsScreen job={route.job} load={route.load} key={route.job} />;
     case 'driver':
+      return <DriverScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'box':
       return <PlanScreen job={route.job} part={null} key={route.job} />;
     case 'microphones':

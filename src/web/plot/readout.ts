@@ -25,6 +25,12 @@ export const levelReadout = (style: NumberStyle, unit = 'dB'): Readout => ({
   y: (value) => `${fixedText(value, 1, style)} ${unit}`,
 });
 
+/** Travel of a cone. */
+export const millimetreReadout = (style: NumberStyle): Readout => ({
+  ...overFrequency(style),
+  y: (value) => `${fixedText(value, 2, style)} mm`,
+});
+
 export const percentReadout = (style: NumberStyle): Readout => ({
   ...overFrequency(style),
   y: (value) => percentText(value, style),
