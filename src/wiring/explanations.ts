@@ -1,5 +1,5 @@
 // The fewest wiring faults that explain what was heard: all of them, since ties are the truth until the next test.
-import { type ChainFit, chainFits } from './channel-faults.ts';
+import { type ChainFit, type ChainState, chainFits } from './channel-faults.ts';
 import { COST, type InputState, inputStates, MOST_COST } from './input-states.ts';
 import { cyclesOf, exchangesOf, type Permutation, splitsOf } from './permutations.ts';
 import type { Observation, WalkPlan } from './walk-request.ts';
@@ -59,12 +59,15 @@ const named = (layer: string, names: string[], permutation: Permutation): string
     return cycle.length === 2 ? `swap:${layer}:${words.join('+')}` : `cycle:${layer}:${words.join('>')}`;
   });
 
+/** What the chain of an output at a place may be doing, all of it equally cheap. */
+type StatesAt = (output: number, place: number) => ChainState[];
+
 /** All ways in which the chains of one layout can come to what they do. */
-function chainFaults(plan: WalkPlan, fits: ChainFit[][][], layout: Permutation, signal: Permutation): string[][] {
+function chainFaults(plan: WalkPlan, statesAt: StatesAt, layout: Permutation, signal: Permutation): string[][] {
   const { outputs } = plan;
   let sets: string[][] = [[]];
   layout.forEach((place, output) => {
-    const options = fits[output][place].flatMap(({ state }) => {
+    const options = statesAt(output, place).flatMap((state) => {
       if (state === 'sound') return [[]];
       const { id } = outputs[output];
       const { amp } = outputs[signal[output]];
@@ -78,11 +81,24 @@ function chainFaults(plan: WalkPlan, fits: ChainFit[][][], layout: Permutation, 
   return sets;
 }
 
-function explanationsFor(plan: WalkPlan, fits: ChainFit[][][], layout: number[], inputs: InputState, cost: number) {
+/**
+ * All sets of faults that put the leads where a layout has them.
+ *
+ * @param layout    `layout[o]`: place that output o really feeds
+ * @param statesAt  what the chain of an output at a place may be doing
+ * @param cost      that of each set
+ */
+export function explanationsFor(
+  plan: WalkPlan,
+  statesAt: StatesAt,
+  layout: number[],
+  inputs: InputState,
+  cost: number,
+): Explanation[] {
   const amps = plan.outputs.map(({ amp }) => amp);
   const places = plan.outputs.map(({ place }) => place);
   return splitsOf(layout).flatMap(({ first: signal, then: speaker }) =>
-    chainFaults(plan, fits, layout, signal).map(
+    chainFaults(plan, statesAt, layout, signal).map(
       (chain): Explanation => ({
         faults: [
           ...inputs.faults,
@@ -126,8 +142,9 @@ export function explanations(plan: WalkPlan, observations: Observation[]): Expla
     const total = inputs.cost + cost;
     if (total < best) found = [];
     best = total;
+    const statesAt: StatesAt = (output, place) => fits[output][place].map(({ state }) => state);
     for (const layout of layouts) {
-      if (found.length < MOST_EXPLANATIONS) found.push(...explanationsFor(plan, fits, layout, inputs, total));
+      if (found.length < MOST_EXPLANATIONS) found.push(...explanationsFor(plan, statesAt, layout, inputs, total));
     }
   }
   const words = ({ faults }: Explanation): string => faults.join();

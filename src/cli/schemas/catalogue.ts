@@ -23,6 +23,16 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./walk.ts')).walkJsonSchema(),
   },
   {
+    name: 'nearwalk-plan',
+    about: 'the plan of the channels that nearwalk takes: outputs with amp, place, kind, polarity and filters',
+    jsonSchema: async () => (await import('./near-walk.ts')).nearPlanJsonSchema(),
+  },
+  {
+    name: 'nearwalk',
+    about: 'the answer of nearwalk --json',
+    jsonSchema: async () => (await import('./near-walk.ts')).nearWalkJsonSchema(),
+  },
+  {
     name: 'wish',
     about: 'one wish, as job append takes it',
     jsonSchema: async () => (await import('./job.ts')).wishJsonSchema(),
