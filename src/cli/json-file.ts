@@ -58,16 +58,34 @@ function ruleText(issue: z.core.$ZodIssue): string {
   if (issue.code === 'invalid_type') return typeWords[issue.expected] ?? `of type ${issue.expected}`;
   if (issue.code === 'invalid_value')
     return issue.values.length > 1 ? `one of ${issue.values.join(', ')}` : `"${String(issue.values[0])}"`;
+  const text =
+    (issue.code === 'too_small' || issue.code === 'too_big') && issue.origin === 'string' ? ' characters' : '';
   const list = (issue.code === 'too_small' || issue.code === 'too_big') && issue.origin === 'array' ? 'a list of ' : '';
-  const end = list === '' ? '' : ' entries';
+  const end = list === '' ? text : ' entries';
   if (issue.code === 'too_small') return `${list}${issue.inclusive ? 'at least' : 'more than'} ${issue.minimum}${end}`;
   if (issue.code === 'too_big') return `${list}${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}${end}`;
   return 'of a form that is known';
 }
 
+/** What the schema itself says of a broken rule; null where it has no words of its own. */
+function ownWords(issue: z.core.$ZodIssue): string | null {
+  if (issue.code === 'unrecognized_keys') {
+    const shownKeys = issue.keys.slice(0, 5).map((key) => shown(key));
+    return `there is no field ${shownKeys.join(', ')}${issue.keys.length > 5 ? ' and more' : ''}`;
+  }
+  if (issue.code !== 'custom' && issue.code !== 'invalid_format') return null;
+  if (issue.message.startsWith('Invalid')) return null;
+  return issue.code === 'custom' ? issue.message : `${issue.message}, got ${shown(issue.input)}`;
+}
+
 /** One complaint of the schema in an installer's words. */
 function schemaIssue(path: string, issue: z.core.$ZodIssue, what: string): Issue {
   const field = pathText(issue.path);
+  const said = ownWords(issue);
+  const mend = `Give ${what} as it was written, or mend this field.`;
+  if (said !== null) {
+    return { code: 'field-invalid', message: `${field === '' ? 'The content' : field}: ${said}.`, where: path, mend };
+  }
   const missing = issue.code === 'invalid_type' && issue.input === undefined;
   const name = field === '' ? 'The content' : field;
   const got =
@@ -76,7 +94,7 @@ function schemaIssue(path: string, issue: z.core.$ZodIssue, what: string): Issue
     code: missing ? 'field-missing' : 'field-invalid',
     message: missing ? `${name} is missing.` : `${name} must be ${ruleText(issue)}, got ${got}.`,
     where: path,
-    mend: `Give ${what} as it was written, or mend this field.`,
+    mend,
   };
 }
 

@@ -79,7 +79,7 @@ export const planSchema = z
       plan[kind].forEach(({ id }, index) => {
         const before = seen.get(id);
         if (before !== undefined) {
-          const message = `the id ${id} belongs to a ${before} already`;
+          const message = `the id ${id} is taken already, by the ${before}`;
           context.addIssue({ code: 'custom', path: [kind, index, 'id'], message, input: id });
         }
         seen.set(id, kind);

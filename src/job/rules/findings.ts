@@ -45,6 +45,11 @@ const byText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 const byPlace = (a: Placed, b: Placed) =>
   byText(a.id, b.id) || byText(a.place, b.place) || byText(a.message, b.message);
 
+/** Each saying once: a driver on two channels would say the same of both. */
+function once<Said extends Placed>(all: readonly Said[]): Said[] {
+  return [...new Map(all.map((said) => [`${said.id} ${said.place} ${said.message}`, said])).values()];
+}
+
 /** Unknown is not sound: what cannot be told stands beside what is wrong. The order is severity, id, place. */
 export function findingsOf(
   plan: Plan,
@@ -65,7 +70,7 @@ export function findingsOf(
   }
   const weight = ({ severity }: Finding) => severities.indexOf(severity);
   return {
-    findings: findings.sort((a, b) => weight(a) - weight(b) || byPlace(a, b)),
-    cannotTell: cannotTell.sort(byPlace),
+    findings: once(findings).sort((a, b) => weight(a) - weight(b) || byPlace(a, b)),
+    cannotTell: once(cannotTell).sort(byPlace),
   };
 }
