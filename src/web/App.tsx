@@ -30,6 +30,8 @@ const CoilsScreen = lazyScreen(async () => (await import('./coils/CoilsScreen.ts
 
 const DriverScreen = lazyScreen(async () => (await import('./driver-page/DriverScreen.tsx')).DriverScreen);
 
+const BoxScreen = lazyScreen(async () => (await import('./box-page/BoxScreen.tsx')).BoxScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -55,7 +57,7 @@ function Screen({ route }: { route: Route }) {
     case 'driver':
       return <DriverScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'box':
-      return <PlanScreen job={route.job} part={null} key={route.job} />;
+      return <BoxScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'microphones':
       return <MicrophonesScreen />;
     case 'settings':

@@ -12,7 +12,8 @@ import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/cros
 type Driver = PartOf<'driver'>;
 export type Edge = Pick<PlannedFilter, 'family' | 'order'>;
 
-const lowestHz = 5;
+/** Where music has power. */
+const lowestHz = 20;
 const highestHz = 20_000;
 /** 96 an octave. */
 const searchPoints = 1150;

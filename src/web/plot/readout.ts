@@ -26,9 +26,12 @@ export const levelReadout = (style: NumberStyle, unit = 'dB'): Readout => ({
 });
 
 /** Travel of a cone. */
-export const millimetreReadout = (style: NumberStyle): Readout => ({
+export const millimetreReadout = (style: NumberStyle): Readout => unitReadout(style, 'mm', 2);
+
+/** Another unit with a fixed count of decimals. */
+export const unitReadout = (style: NumberStyle, unit: string, decimals: number): Readout => ({
   ...overFrequency(style),
-  y: (value) => `${fixedText(value, 2, style)} mm`,
+  y: (value) => `${fixedText(value, decimals, style)} ${unit}`,
 });
 
 export const percentReadout = (style: NumberStyle): Readout => ({
