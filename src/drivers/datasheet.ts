@@ -111,6 +111,26 @@ function residual({ name, given, predicted }: Relation, sheet: Sheet): number {
 
 const isBroken = (relation: Relation, sheet: Sheet) => !(Math.abs(residual(relation, sheet)) <= relation.tolerance);
 
+/** What drivers of cars have; outside it a unit is likely wrong. An assumption. */
+const usual: Partial<Record<Value, [least: number, most: number]>> = {
+  fsHz: [15, 3000],
+  reOhm: [0.3, 16],
+  qms: [1, 20],
+  qes: [0.2, 3],
+  vasL: [0.002, 500],
+  sdCm2: [3, 1800],
+  mmsG: [0.1, 600],
+};
+
+/** Values of a sheet that no usual driver has: to be asked about, not refused. */
+export function unusualValues(sheet: Datasheet): { value: Value; given: number; least: number; most: number }[] {
+  return Object.entries(usual).flatMap(([name, [least, most]]) => {
+    const value = name as Value;
+    const given = sheet[value];
+    return given === undefined || (given >= least && given <= most) ? [] : [{ value, given, least, most }];
+  });
+}
+
 /** Which relations hold, and which single value would mend them all. */
 export interface DatasheetCheck {
   /** By relation, given against predicted: percent, and dB for `Sens`. */

@@ -1,10 +1,10 @@
 // The everyday calculations of a driver by itself.
 import { type Calculation, calculation } from '../base/calculation.ts';
-import { number, optional } from '../base/calculation-inputs.ts';
+import { choice, number, optional } from '../base/calculation-inputs.ts';
 import { refused } from '../base/refusal.ts';
 import { success } from '../base/result.ts';
-import { coilHeat, riseFromDcr } from './coil-heat.ts';
-import { checkDatasheet } from './datasheet.ts';
+import { coilHeat, riseFromDcr, type UsualCoil, usualCoilHeat, usualCoils } from './coil-heat.ts';
+import { checkDatasheet, unusualValues } from './datasheet.ts';
 import { deriveDriver, sourceQ } from './driver.ts';
 import { anyBox, driverFields, driverInput, driverOf, sourceInput } from './inputs.ts';
 import { limitCalculations } from './limit-calculations.ts';
@@ -49,7 +49,7 @@ export const driversCalculations: readonly Calculation[] = [
     },
     answer(sheet) {
       const found = checkDatasheet(sheet);
-      if (found !== null) return success(found);
+      if (found !== null) return success({ ...found, unusual: unusualValues(sheet) });
       const mend = 'Give qts, qms and qes, or fsHz, mmsG and cmsMmPerN, or more of the sheet.';
       return refused('missing', 'qts', 'There are too few values to hold any against another.', mend);
     },
@@ -93,6 +93,18 @@ export const driversCalculations: readonly Calculation[] = [
       rMagnetKPerW: number('K/W', positive),
     },
     answer: (given) => success(coilHeat(given)),
+  }),
+  calculation({
+    name: 'usualCoilHeat',
+    about: 'how hot a usual coil of its kind gets, whether it stands that, and the pause after it',
+    caution:
+      'Stop at the smell of coil, wait the pause and go down 3 dB. The figures are usual ones, not those of this driver.',
+    inputs: {
+      kind: choice(Object.keys(usualCoils) as UsualCoil[]),
+      heatW: number('W', { min: 0 }),
+      seconds: number('s', { min: 0 }),
+    },
+    answer: ({ kind, heatW, seconds }) => success(usualCoilHeat(kind, heatW, seconds)),
   }),
   calculation({
     name: 'riseFromDcr',

@@ -11,7 +11,7 @@ import {
 } from '../signals/filters/planned-filter-input.ts';
 import { anyBox, driverInput, sourceInput } from './inputs.ts';
 import { bindingLimit, minHighPass, toneCeiling } from './limits.ts';
-import { coilJoins, combined, coneSag, dualCoil } from './several-drivers.ts';
+import { coilJoins, combined, coneSag, dualCoil, isobaric } from './several-drivers.ts';
 
 const positive = { above: 0 };
 const caution = 'A forecast: prove it by a take at rising level, with ears protected, starting low.';
@@ -90,6 +90,15 @@ export const limitCalculations: readonly Calculation[] = [
     },
     answer({ driver, series, parallel }) {
       const { sdM2, mmsKg, vasM3, ...rest } = combined(driver, series, parallel);
+      return success({ sdCm2: 1e4 * sdM2, mmsG: 1000 * mmsKg, vasL: 1000 * vasM3, ...rest });
+    },
+  }),
+  calculation({
+    name: 'isobaric',
+    about: 'two alike drivers face to face on one opening as one driver',
+    inputs: { driver: driverInput, join: choice(['series', 'parallel']) },
+    answer({ driver, join }) {
+      const { sdM2, mmsKg, vasM3, ...rest } = isobaric(driver, join);
       return success({ sdCm2: 1e4 * sdM2, mmsG: 1000 * mmsKg, vasL: 1000 * vasM3, ...rest });
     },
   }),

@@ -50,7 +50,7 @@ function smallest(volts: Record<Limit, number>): [Limit, number][] {
  * Ceiling of a steady tone at each frequency: the volts that may stand at the driver, and the level they make at 1 m.
  *
  * @param fHz  each above 0
- * Source: stroke after R. H. Small, J. Audio Eng. Soc. 21(4), 1973; heat: V^2 / Re over the duty.
+ * Source: derivation: stroke per volt by `driverMotion`; heat is V^2 / Re over the duty.
  */
 export function toneCeiling(driven: DrivenDriver, power: Power, fHz: readonly number[]) {
   const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);

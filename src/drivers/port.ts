@@ -4,7 +4,13 @@ import { type Result, success } from '../base/result.ts';
 import { soundMPerS } from './air.ts';
 
 /** Length that the moving air adds, in radii of one port, by what its ends open into. */
-export const portEnds = { 'one-flanged': 1.463, 'both-flanged': 1.7, 'both-free': 1.226 } as const;
+export const portEnds = {
+  'one-flanged': 1.463,
+  'both-flanged': 1.7,
+  'both-free': 1.226,
+  /** A slot with a wall of the box for one side: the wall mirrors it. Prove the tuning by impedance. */
+  'along-wall': 2.2,
+} as const;
 
 export type PortEnds = keyof typeof portEnds;
 

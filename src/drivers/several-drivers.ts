@@ -23,6 +23,28 @@ export function combined(driver: Driver, series: number, parallel: number) {
   };
 }
 
+/**
+ * Two alike drivers face to face on one opening as one driver: they move together, so one area carries twice the mass.
+ *
+ * @param join  how the two are wired to one another
+ * @returns as `combined`; level against one driver alone at the same amplifier voltage
+ * Source: derivation: mass and stiffness twice, area once; force over resistance decides the level above resonance.
+ */
+export function isobaric(driver: Driver, join: 'series' | 'parallel') {
+  const { blTm, qts, vasM3 } = deriveDriver(driver);
+  const ohms = join === 'series' ? 2 : 0.5;
+  const force = join === 'series' ? 2 : 1;
+  return {
+    sdM2: driver.sdM2,
+    mmsKg: 2 * driver.mmsKg,
+    vasM3: vasM3 / 2,
+    reOhm: ohms * driver.reOhm,
+    blTm: force * blTm,
+    qts,
+    splGainSameVoltageDb: dbFromAmplitude(force / ohms / 2),
+  };
+}
+
 export const coilJoins = ['series', 'parallel', 'one-open', 'one-shorted'] as const;
 
 /** A driver with both its coils in series. */

@@ -60,7 +60,8 @@ export const enclosure = z.strictObject({
   netL: range(0.01, 5000).exactOptional(),
   /** Net, of the sealed chamber behind the cone; band-pass boxes only. */
   rearL: range(0.01, 5000).exactOptional(),
-  fillGain: range(1, 1.5).exactOptional(),
+  /** How much larger damping fill makes the air: 1.4, where it takes all its heat, is the most. */
+  fillGain: range(1, 1.4).exactOptional(),
   tuningHz: hertz.exactOptional(),
   /** Of all ports together. */
   portAreaCm2: range(0.1, 10_000).exactOptional(),
