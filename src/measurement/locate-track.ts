@@ -39,6 +39,8 @@ export interface Located {
 }
 
 /** Header and true rate differ by one of these when a device lies or resamples wrongly. */
+/** A coded group so clear is no chance. */
+const PROVED_SCORE = 1.2;
 const RATIOS = [1, 48 / 44.1, 44.1 / 48, 2, 0.5];
 /** Mean score per marker that settles the search at the header's own rate. */
 const SETTLED_SCORE = 0.25;
@@ -76,9 +78,12 @@ export function locateTrack(
   if (markers.length > 0) {
     for (const ratio of RATIOS) {
       const found = byMarkers(recording, channel, track, kinds, markers, ratio, nothing, onProgress);
+      // Two chirps that happen to fit prove neither the place nor the rate.
+      const proved = found.coded.some((group) => group.score > PROVED_SCORE);
+      if (!proved && found.match.matched.length < markers.length / 2) continue;
       if (found.score > best.score || (best === nothing && found.coded.length > 0)) best = found;
       // Any coded group at this rate, even another track's, proves the rate.
-      if (best.score >= SETTLED_SCORE * markers.length || best.coded.some((group) => group.score > 1.2)) break;
+      if (best.score >= SETTLED_SCORE * markers.length || best.coded.some((group) => group.score > PROVED_SCORE)) break;
     }
     if (best.how === 'markers') return best;
   }

@@ -1,4 +1,5 @@
 // Are all samples there, and at the rate the file claims?
+import type { TimedEvent } from '../timeline.ts';
 import { type Check, rmsOf, type TakeContext } from './take-context.ts';
 
 const GAP_SAMPLES = 3;
@@ -68,9 +69,11 @@ export const zeroFilled: Check = (context) => {
   // Between sounds of a few steps no two milliseconds of exact silence fit by chance.
   const loud = 2 * (recording.stepSize || 2 ** -20);
   const runs = survey.deadRuns.filter(({ start, length, value }) => {
-    if (length > 0.2 * recording.rateHz || Math.abs(value) > 0.9 * survey.peak) return false;
+    if (Math.abs(value) > 0.9 * survey.peak) return false;
     // Between the events silence is no loss; there it is a gate's doing.
-    if (!context.events.some((event) => event.start <= start && start + length <= event.end)) return false;
+    const early = 0.1 * recording.rateHz;
+    const within = ({ start: from, end }: TimedEvent): boolean => from - early <= start && start + length <= end;
+    if (!context.events.some((event) => within(event) && start + length > event.start)) return false;
     return start >= side && rmsOf(context, start - side, side) > loud && rmsOf(context, start + length, side) > loud;
   });
   if (runs.length === 0) return null;

@@ -1,10 +1,10 @@
 // Sound that neither the sweep nor the steady background explains: somebody coughs, a lorry passes, a piece is cut.
 import type { Recording } from '../../signals/recording.ts';
 import { type SweepShape, sweepTimeS } from '../../signals/sweep.ts';
-import type { SweepSegment } from '../../signals/track.ts';
+import type { SweepSegment, TrackSegment } from '../../signals/track.ts';
 import type { NoiseDensity } from '../noise-density.ts';
 import { DECAY_S, type QuietStretches, type TimedEvent } from '../timeline.ts';
-import { type BandFrame, bandFrames, type FrameShape, frameShape } from './band-frames.ts';
+import { type Band, type BandFrame, bandFrames, type FrameShape, frameShape } from './band-frames.ts';
 import { APART, freeBands, playedHz } from './free-bands.ts';
 import { asNoiseDensity, LEAST_FRAMES, steadyBackground } from './steady-background.ts';
 
@@ -64,10 +64,11 @@ export function foreignSound(
   const known = (heard[0]?.length ?? 0) >= LEAST_FRAMES;
   const sweeps = events.flatMap((event, i) => {
     if (event.segment.kind !== 'sweep') return [];
-    const from = Math.max(event.start - shape.size, i > 0 ? events[i - 1].end + DECAY_S * rateHz : 0);
+    const before = events[i - 1];
+    const from = Math.max(event.start - shape.size, before?.end ?? 0);
     const to = Math.min(event.end + DECAY_S * rateHz, events[i + 1]?.start ?? Number.POSITIVE_INFINITY);
     const frames = bandFrames(recording, channel, shape, from, to);
-    return [freedFrames(shape, event.segment as SweepSegment, frames, event.start)];
+    return [freedFrames(shape, event, frames, before)];
   });
   if (!known) {
     for (const { frame, free } of sweeps.flat()) {
@@ -98,18 +99,21 @@ const PAST_BAND = 0.01;
 
 function freedFrames(
   { size, rateHz, bands }: FrameShape,
-  sweep: SweepShape,
+  event: TimedEvent,
   frames: readonly BandFrame[],
-  sweepStart: number,
+  before: TimedEvent | undefined,
 ): FreedFrame[] {
+  const sweep = event.segment as SweepSegment;
   const powers = frames.map(({ density }) =>
     bands.reduce((sum, { lowHz, highHz }, b) => sum + 2 * density[b] * (highHz - lowHz), 0),
   );
   const loudest = powers.indexOf(Math.max(...powers));
   return frames.map((frame, i) => {
-    const fromS = (frame.start - sweepStart) / rateHz;
+    const fromS = (frame.start - event.start) / rateHz;
     const toS = fromS + size / rateHz;
     const { belowHz, aboveHz } = clicksAt(sweep, fromS, toS) ? NOTHING_FREE : freeBands(sweep, fromS, toS);
+    const still = before && frame.start < before.end + DECAY_S * rateHz ? before.segment : null;
+    const quietBand = (band: Band): boolean => !still || !soundsIn(still, band);
     const past = i > loudest && powers[i] < PAST_BAND * powers[loudest];
     const nowHz = playedHz(sweep, toS) * APART;
     const above = bands.findIndex(({ lowHz }) => lowHz > nowHz);
@@ -117,11 +121,20 @@ function freedFrames(
       frame,
       atS: (fromS + toS) / 2,
       power: powers[i],
-      free: bands.map(({ lowHz, highHz }) => highHz < belowHz || lowHz > aboveHz),
+      free: bands.map((band) => quietBand(band) && (band.highHz < belowHz || band.lowHz > aboveHz)),
       nearlyFree: bands.map(({ lowHz }) => past && aboveHz < Number.POSITIVE_INFINITY && lowHz > nowHz),
       firstAbove: above < 0 ? bands.length : above,
     };
   });
+}
+
+/** Does a segment sound in a band? */
+function soundsIn(segment: TrackSegment, { lowHz, highHz }: Band): boolean {
+  const { fromHz, toHz } = segment as { fromHz?: number; toHz?: number };
+  if (fromHz === undefined || toHz === undefined) return true;
+  return (
+    highHz > Math.min(fromHz, toHz) / APART && (segment.kind === 'sweep' || lowHz < Math.max(fromHz, toHz) * APART)
+  );
 }
 
 const NOTHING_FREE = { belowHz: 0, aboveHz: Number.POSITIVE_INFINITY };

@@ -1,0 +1,107 @@
+// A sweep that falls to the background within a period or two, or rises from it so: no car does that.
+import { type SweepShape, sweepConstantS } from '../../signals/sweep.ts';
+import { densityBetween, type NoiseDensity } from '../noise-density.ts';
+import type { TimedEvent } from '../timeline.ts';
+import { zeroFilled } from './clock.ts';
+import type { Check, TakeContext } from './take-context.ts';
+
+/** Half a period tells a tone's strength exactly; shorter blocks hold too few samples. */
+const SHORTEST_BLOCK_S = 0.001;
+/** Power over the background's: sound that is there, and sound that is gone. */
+const THERE = 1000;
+const GONE = 6;
+/** Blocks in a row. A null that the sweep runs through as fast as this holds for half a block. */
+const BLOCKS = 3;
+/** Samples read at a time. */
+const PIECE = 1 << 15;
+/** A fade and the way to the microphone. */
+const BEGINNING_S = 0.05;
+
+/** Sound of a sweep that is missing although no sample is exactly zero. */
+export const missingSound: Check = (context) => {
+  const background = context.noiseBefore ?? context.noiseAfter;
+  if (!background || zeroFilled(context)) return null;
+  for (const event of context.events) {
+    if (event.segment.kind !== 'sweep') continue;
+    const at = edgeOf(levels(context, event, background));
+    if (at === null) continue;
+    const atS = at / context.recording.rateHz;
+    return {
+      code: 'zero-fill',
+      message: `The sweep drops to the background at once at ${atS.toFixed(2)} s, or comes back from it: a piece of the sound is missing.`,
+      mend: 'Record again with other programs closed; switch noise suppression and voice modes off.',
+      atS,
+    };
+  }
+  return null;
+};
+
+interface BlockLevel {
+  start: number;
+  /** After the sweep's first sample, s. */
+  atS: number;
+  /** Power at the frequency that plays, over the background's there. */
+  ratio: number;
+}
+
+/** Mean square of the tone in a block. @param turn cycles per sample */
+function tonePower(samples: Float64Array, from: number, length: number, turn: number): number {
+  const c = Math.cos(2 * Math.PI * turn);
+  const s = Math.sin(2 * Math.PI * turn);
+  let [x, y, re, im] = [1, 0, 0, 0];
+  for (let n = from; n < from + length; n++) {
+    re += samples[n] * x;
+    im += samples[n] * y;
+    [x, y] = [x * c - y * s, x * s + y * c];
+  }
+  return (2 * (re * re + im * im)) / length ** 2;
+}
+
+/** One half period after the other. */
+function levels(
+  { recording, channel, located }: TakeContext,
+  event: TimedEvent,
+  background: NoiseDensity,
+): BlockLevel[] {
+  const shape = event.segment as unknown as SweepShape;
+  const constantS = sweepConstantS(shape);
+  const rateHz = located.effectiveRateHz;
+  const end = Math.min(recording.frames, Math.floor(event.end));
+  const piece = new Float64Array(PIECE);
+  let pieceStart = Number.NEGATIVE_INFINITY;
+  const blocks: BlockLevel[] = [];
+  for (let start = Math.max(0, Math.ceil(event.start)); start < end; ) {
+    const atS = (start - event.start) / rateHz;
+    const halfPeriodS = 0.5 / (shape.fromHz * Math.exp(atS / constantS));
+    const length = Math.min(
+      PIECE,
+      end - start,
+      Math.max(2, Math.round(Math.max(SHORTEST_BLOCK_S, halfPeriodS) * rateHz)),
+    );
+    if (start + length > pieceStart + PIECE) {
+      recording.readChannel(channel, start, Math.min(PIECE, recording.frames - start), piece);
+      pieceStart = start;
+    }
+    const fHz = 0.5 / halfPeriodS;
+    const at = start - pieceStart;
+    const steady = (2 * densityBetween(background, fHz / 1.12, fHz * 1.12) * rateHz) / length;
+    blocks.push({ start, atS, ratio: tonePower(piece, at, length, fHz / rateHz) / Math.max(steady, 1e-30) });
+    start += length;
+  }
+  return blocks;
+}
+
+/** First sample at which the sound is gone for three blocks on one side and there for three on the other; null: none. */
+function edgeOf(blocks: readonly BlockLevel[]): number | null {
+  const all = (from: number, holds: (ratio: number) => boolean): boolean =>
+    from >= 0 && from + BLOCKS <= blocks.length && blocks.slice(from, from + BLOCKS).every(({ ratio }) => holds(ratio));
+  const there = (ratio: number): boolean => ratio > THERE;
+  const gone = (ratio: number): boolean => ratio < GONE;
+  for (let i = BLOCKS; i < blocks.length; i++) {
+    // Block i may hold the edge itself.
+    const falls = all(i - BLOCKS, there) && all(i + 1, gone);
+    const rises = all(i - BLOCKS, gone) && all(i + 1, there) && blocks[i].atS > BEGINNING_S;
+    if (falls || rises) return blocks[i].start;
+  }
+  return null;
+}
