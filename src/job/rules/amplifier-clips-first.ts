@@ -35,7 +35,7 @@ export const amplifierClipsFirst: Rule = {
         const found = musicLimit(view, lane, driver);
         if ('needs' in found) return { place, needs: found.needs };
         const { limit, headroomToNextDb, amplifierV } = found;
-        const powerW = laneDrive(lane)?.watt ?? 0;
+        const powerW = (laneDrive(lane)?.watt ?? 0) / lane.drivers.length;
         const thermalW = driver.thermalW ?? 0;
         if (limit !== 'amplifier') return null;
         const small = powerW < SMALL * thermalW;

@@ -9,11 +9,19 @@ const headroomAssumedDb = 6;
 
 type Gains = { set: GainStructure; processor: PartOf<'processor'>; amplifier: PartOf<'amplifier'> };
 
+/** What the drivers of a channel stand together, V: by what is set for one alone, else by the heat of the weakest. */
+function driversLimitV({ drivers }: Lane, loadOhm: number): number | undefined {
+  if (drivers.length === 1 && drivers[0].targetV !== undefined) return drivers[0].targetV;
+  const heatW = drivers.flatMap(({ thermalW }) => thermalW ?? []);
+  if (heatW.length < drivers.length || heatW.length === 0) return undefined;
+  return Math.sqrt(drivers.length * Math.min(...heatW) * loadOhm);
+}
+
 /**
  * The settings that let all of a channel clip together. The source is taken to fill the input: what it does not, the
  * processor makes up.
  *
- * @param limits  `full-power` for what the amplifier can give, `driver` for what a single driver stands too
+ * @param limits  `full-power` for what the amplifier can give, `driver` for what its drivers stand too
  * @returns what is not known; null where the channel is not wired that far
  */
 export function chainGains(
@@ -34,10 +42,7 @@ export function chainGains(
   let driverLimitV: number | undefined;
   if (limits === 'driver') {
     if (sensitivityMaxV === undefined) return { needs: `the sensitivity of ${amplifier.id} with its gain down` };
-    const [driver] = lane.drivers;
-    if (lane.drivers.length !== 1) return { needs: 'a driver of its own' };
-    driverLimitV =
-      driver.targetV ?? (driver.thermalW === undefined ? undefined : Math.sqrt(driver.thermalW * drive.ohm));
+    driverLimitV = driversLimitV(lane, drive.ohm);
   }
   const set = gainStructure({
     sourceCleanV: 1,

@@ -6,8 +6,10 @@ import { bindingLimit, type DrivenDriver } from '../../drivers/limits.ts';
 import { networkOhm } from '../../drivers/loads/coil-network.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import type { PlannedFilter } from '../../signals/filters/crossover-level.ts';
+import { leadOhm } from './lead-readings.ts';
 import { coilOhms, laneDrive } from './loads.ts';
 import type { Lane, PlanView } from './plan-view.ts';
+import { wiringShare } from './wiring-share.ts';
 
 /** The system before a driver, or what is not known of it. */
 export type Forecast = { driven: DrivenDriver; ampVrms: number } | { needs: string };
@@ -64,18 +66,24 @@ function filtersOf(channel: PartOf<'channel'> | undefined): PlannedFilter[] | un
   return filters;
 }
 
+/** Both conductors of the one lead of a channel, ohm; 0 where there is none of known size. */
+function leadOhmOf({ plan }: PlanView, { load }: Lane): number {
+  const leads = plan.lead.filter(({ from }) => from !== undefined && from === load.amplifier);
+  return leads.length === 1 ? (leadOhm(leads[0]) ?? 0) : 0;
+}
+
 /**
- * What drives a driver and what it bears. Where several drivers share a channel their share of its volts depends on all
- * of them: that is not told here.
+ * What drives a driver and what it bears. Alike drivers on one channel have each their share; where they differ their
+ * share of its volts depends on all of them: that is not told here.
  */
 export function forecastOf(view: PlanView, lane: Lane, driver: PartOf<'driver'>): Forecast {
-  if (lane.drivers.length !== 1) return { needs: 'a channel of its own' };
+  const wired = wiringShare(view, lane, driver);
+  if (wired === undefined) return { needs: 'a channel of its own' };
   const drive = laneDrive(lane);
   if (drive === undefined) return { needs: 'the power of its amplifier into its load' };
   const ohms = coilOhms(lane, 're');
-  const { network } = lane.load;
-  if (ohms === undefined || network === undefined) return { needs: 'its direct-current resistance' };
-  const found = driverOf(driver, networkOhm(network, ohms));
+  if (ohms === undefined) return { needs: 'its direct-current resistance' };
+  const found = driverOf(driver, networkOhm(wired.network, ohms));
   if (found === undefined) return { needs: 'its resonance, both its Qs, its area and its moving mass' };
   if (driver.xmaxMm === undefined) return { needs: 'how far its cone may move' };
   const enclosure = view.part('enclosure', driver.enclosure);
@@ -83,7 +91,11 @@ export function forecastOf(view: PlanView, lane: Lane, driver: PartOf<'driver'>)
   if (box === undefined) return { needs: 'the volume and tuning of its box' };
   const filters = filtersOf(lane.channels.at(0));
   if (filters === undefined) return { needs: 'the crossover of its channel' };
-  return { driven: { driver: found, box, sourceOhm: 0, xmaxM: driver.xmaxMm / 1000, filters }, ampVrms: drive.volt };
+  const sourceOhm = leadOhmOf(view, lane) / wired.loadRatio;
+  return {
+    driven: { driver: found, box, sourceOhm, xmaxM: driver.xmaxMm / 1000, filters },
+    ampVrms: drive.volt * wired.voltShare,
+  };
 }
 
 /** Where music has power. */

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { planOf, proveRules } from '../../../test/plan/rule-cases.ts';
 import { findingsOf } from './findings.ts';
 
@@ -177,4 +177,41 @@ test('a closed box without a figure of its sheet is held against one without a p
 
 test('a sheet that asks for a box finds none in a shelf without one', () => {
   expect(found('D-11', boxed({ kind: 'infinite-baffle', sheetNetL: 30 }))?.message).toContain('it has no box');
+});
+
+describe('two alike drivers on one channel', () => {
+  const pair = (network: object, powerW: number, ohm: number, second: object = {}) => ({
+    ...played(powerW, midbass, { highPass: edge(80) }),
+    amplifier: [{ id: 'A', channels: [{ id: '1', ratings: [{ ohm, powerW }], minimumOhm: 2 }] }],
+    driver: [midbass, { ...midbass, id: 'E', ...second }],
+    load: [{ id: 'N', amplifier: 'A/1', network }],
+  });
+  const small = 'A clips 6.28 dB before the ceiling of D (16 W for a 80 W driver)';
+
+  test('in series have half the volts each', () => {
+    // 32 W at 8 ohm clip at 16 V.
+    expect(found('D-05', pair({ s: ['D/1', 'E/1'] }, 32, 8))?.message).toContain(small);
+  });
+
+  test('in parallel have the volts of the channel', () => {
+    // 32 W at 2 ohm clip at 8 V.
+    expect(found('D-05', pair({ p: ['D/1', 'E/1'] }, 32, 2))?.message).toContain(small);
+  });
+
+  test('that are not quite alike cannot be told', () => {
+    const { findings, cannotTell } = findingsOf(planOf(pair({ s: ['D/1', 'E/1'] }, 32, 8, { qms: 4 })));
+    expect(findings.map(({ id }) => id)).not.toContain('D-05');
+    expect(cannotTell.find(({ id }) => id === 'D-05')?.needs).toBe('a channel of its own');
+  });
+});
+
+test('the lead before a driver takes its share of the volts, stroke with them', () => {
+  const lead = (lengthM: number) => ({
+    ...played(36, { ...midbass, xmaxMm: 1 }, { highPass: edge(80) }),
+    lead: [{ id: 'L', kind: 'speaker', from: 'A/1', areaMm2: 0.5, material: 'copper', lengthM }],
+  });
+  const volts = (lengthM: number) => Number(found('D-03', lead(lengthM))?.values.excursionV);
+  // 20 m of 0.5 mm2, flexible, are 1.53 ohm before 3.4: at most 4.93 / 3.4 = 1.45 times the volts.
+  expect(volts(20)).toBeGreaterThan(1.1 * volts(0));
+  expect(volts(20)).toBeLessThan(1.451 * volts(0));
 });
