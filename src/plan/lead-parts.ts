@@ -43,6 +43,8 @@ export const reading = z.strictObject({
   /** What the meter shows with its probes together. */
   probesOhm: range(0, 10).exactOptional(),
   temperatureC: range(-40, 200).exactOptional(),
+  /** Drivers that were unplugged for it. */
+  without: idList.exactOptional(),
   note: note.exactOptional(),
 });
 

@@ -59,7 +59,7 @@ says('lead', (part) => [
   ['to', part.to, ['driver', ...devices]],
   ...many('under', part.under, ['cover']),
 ]);
-says('reading', (part) => [['of', part.of, []]]);
+says('reading', (part) => [['of', part.of, []], ...many('without', part.without, ['driver'])]);
 says('holdPoint', (part) => [['of', part.of, []], ...many('behind', part.behind, ['cover'])]);
 
 /** Every mention in a plan, those left open not counted. */

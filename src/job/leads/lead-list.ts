@@ -5,7 +5,7 @@ import { leadKinds } from '../../plan/lead-parts.ts';
 import { partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf, Plan } from '../../plan/plan.ts';
 import { markedAreaMm2 } from '../rules/cables.ts';
-import { expectedReading, laneOfLead, readWiring } from '../rules/lead-readings.ts';
+import { expectedReading, laneOfLead, mainReading, readWiring } from '../rules/lead-readings.ts';
 import { type PlanView, planView } from '../rules/plan-view.ts';
 import { listed } from '../rules/words.ts';
 import { leadEnd } from './lead-ends.ts';
@@ -58,21 +58,26 @@ const clearOhm = 100_000;
 
 type Judged = Pick<LeadRow, 'verdict' | 'says' | 'like'>;
 
-function judged(view: PlanView, lead: PartOf<'lead'>, reading: PartOf<'reading'> | undefined, stale: boolean): Judged {
+function judged(
+  view: PlanView,
+  lead: PartOf<'lead'>,
+  reading: PartOf<'reading'> | undefined,
+  counting: readonly PartOf<'reading'>[],
+): Judged {
   const said = (verdict: LeadRow['verdict'], says: string, like: string[] = []): Judged => ({ verdict, says, like });
   if (lead.kind !== 'speaker') return said('cannot-say', 'Only a speaker lead has a coil at its end to be read.');
   if (reading?.value === undefined) return said('not-measured', 'It has not been read yet.');
-  if (stale) return said('doubtful', 'It was read before the plan changed: read it again.');
+  if (!counting.includes(reading)) return said('doubtful', 'It was read before the plan changed: read it again.');
   const lane = laneOfLead(view, lead);
-  const read = lane === undefined ? undefined : readWiring(lane, lead, reading);
+  const read = lane === undefined ? undefined : readWiring(lane, lead, counting, view.lanes);
   if (read === undefined) return said('cannot-say', 'The direct-current resistance of its coils is not known.');
   const { verdict, matches } = read;
   if (matches.length === 0) return said('differs', 'It reads like no single mistake.');
-  if (matches[0] !== 'as planned') return said('differs', `It looks like ${listed(matches)}.`, matches);
+  if (!matches.includes('as planned')) return said('differs', `It looks like ${listed(matches)}.`, matches);
   if (verdict === 'unique') return said('fits', 'As planned.', matches);
   return said(
     'ambiguous',
-    `It fits the plan, and ${listed(matches.slice(1))} too: unplug one driver and read again.`,
+    `It fits the plan, and ${listed(matches.filter((name) => name !== 'as planned'))} too: unplug one driver, read again and say so.`,
     matches,
   );
 }
@@ -86,7 +91,9 @@ function toBodyOf(reading: PartOf<'reading'> | undefined, stale: boolean): LeadR
 
 function rowOf(view: PlanView, lead: PartOf<'lead'>, stale: ReadonlySet<string>): LeadRow {
   const { plan } = view;
-  const reading = view.readings(lead.id, 'resistance').at(-1);
+  const readings = view.readings(lead.id, 'resistance');
+  const reading = mainReading(readings);
+  const counting = readings.filter(({ id }) => !stale.has(id));
   const body = view.readings(lead.id, 'to-body').at(-1);
   const marked = markedAreaMm2(lead) ?? null;
   const expected = lead.kind === 'speaker' ? expectedReading(view, lead, reading) : undefined;
@@ -113,7 +120,7 @@ function rowOf(view: PlanView, lead: PartOf<'lead'>, stale: ReadonlySet<string>)
     expected: expected ?? null,
     measured,
     toBody: toBodyOf(body, stale.has(body?.id ?? '')),
-    ...judged(view, lead, reading, stale.has(reading?.id ?? '')),
+    ...judged(view, lead, reading, counting),
     proof: plan.holdPoint.find(({ of, proof }) => of === lead.id && proof !== undefined)?.proof ?? null,
     under: (lead.under ?? []).map((id) => view.part('cover', id)?.name ?? id),
   };

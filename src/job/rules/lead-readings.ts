@@ -3,11 +3,12 @@ import { networkOhm } from '../../drivers/loads/coil-network.ts';
 import { coilRise, dcrExpect, type ReadingOhm } from '../../drivers/loads/coil-reading.ts';
 import { type WiringHypothesis, wiringFromReading } from '../../drivers/loads/coil-wiring-from-reading.ts';
 import { ohmPerMetre } from '../../electrical/conductor.ts';
-import { coilsIn, driversIn, partOfTerminal } from '../../plan/networks.ts';
+import { partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import { conductorOf } from './cables.ts';
 import { coilOhms } from './loads.ts';
 import type { Lane, PlanView } from './plan-view.ts';
+import { wiringHypotheses } from './wiring-hypotheses.ts';
 
 const roomC = 20;
 
@@ -47,6 +48,10 @@ function directOhms(lane: Lane, which: 'nominal' | 're') {
   return { ohms: new Map(met), inductor: woofers ? inductorOhm : noInductor };
 }
 
+/** Coils that direct current does not reach. */
+const blockedCoils = (ohms: ReadonlyMap<string, number>) =>
+  new Set([...ohms].filter(([, ohm]) => !Number.isFinite(ohm)).map(([coil]) => coil));
+
 /** How a reading was taken. */
 type Circumstance = Pick<PartOf<'reading'>, 'temperatureC' | 'probesOhm'>;
 
@@ -74,54 +79,70 @@ export function expectedReading(
   return { lowOhm: more(lowOhm, low), midOhm: more(midOhm, mid), highOhm: more(highOhm, high) };
 }
 
-/** What one mistake would make of a wiring; what is planned comes first. */
-function hypotheses(lane: Lane): WiringHypothesis[] {
-  const network = lane.load.network ?? '';
-  const coils = [...new Set(coilsIn(network))];
-  const drivers = driversIn(network);
-  const open = (names: string[]) => new Map(names.map((coil) => [coil, Number.POSITIVE_INFINITY]));
-  const of = (driver: string) => coils.filter((coil) => partOfTerminal(coil) === driver);
-  const several = coils.length > 1;
-  return [
-    { name: 'as planned', network },
-    ...(several ? coils.map((coil) => ({ name: `coil ${coil} open`, network, override: open([coil]) })) : []),
-    ...(drivers.length > 1
-      ? drivers.map((driver) => ({ name: `driver ${driver} open`, network, override: open(of(driver)) }))
-      : []),
-    ...(several
-      ? [
-          { name: 'all coils side by side', network: { p: coils } },
-          { name: 'all coils in series', network: { s: coils } },
-        ]
-      : []),
-    ...(drivers.length > 1
-      ? drivers.map((driver) => ({ name: `driver ${driver} alone`, network: { p: of(driver) } }))
-      : []),
-    { name: 'a short', network, override: new Map(coils.map((coil) => [coil, 0])) },
-    { name: 'a break', network, override: open(coils) },
-  ];
-}
-
 export interface ReadWiring {
-  /** What fits, the nearest first; equal wirings under their first name. */
+  /** What fits, the nearest first. */
   matches: string[];
   verdict: 'unique' | 'ambiguous' | 'none';
 }
 
-/** Which wiring a reading of a lead fits; undefined where the coils are not known. */
-export function readWiring(lane: Lane, lead: PartOf<'lead'>, reading: PartOf<'reading'>): ReadWiring | undefined {
+/** The reading that a lead is judged by: the last one with everything plugged in, else the last. */
+export function mainReading(readings: readonly PartOf<'reading'>[]): PartOf<'reading'> | undefined {
+  return readings.findLast(({ without = [] }) => without.length === 0) ?? readings.at(-1);
+}
+
+/** Coils that a reading was taken without: those of the drivers that were unplugged for it. */
+const unplugged = ({ without = [] }: PartOf<'reading'>, coils: Iterable<string>) =>
+  [...coils].filter((coil) => without.includes(partOfTerminal(coil)));
+
+/** The last reading for each set of unplugged drivers: together they must fit. */
+function lastOfEach(readings: readonly PartOf<'reading'>[]): PartOf<'reading'>[] {
+  const key = ({ without = [] }: PartOf<'reading'>) => [...without].sort().join(' ');
+  const complete = readings.filter(({ value }) => value !== undefined);
+  return [...new Map(complete.map((reading) => [key(reading), reading])).values()];
+}
+
+/**
+ * Which wirings all readings of a lead fit; undefined where the coils are not known or nothing was read.
+ *
+ * One reading often fits two wirings, such as four coils in series and parallel and one of them alone: a second one with a
+ * driver unplugged tells them apart.
+ *
+ * @param lanes  others whose lead it may be, where it fits nothing of its own
+ */
+export function readWiring(
+  lane: Lane,
+  lead: PartOf<'lead'>,
+  readings: PartOf<'reading'> | readonly PartOf<'reading'>[],
+  lanes: readonly Lane[] = [],
+): ReadWiring | undefined {
   const direct = directOhms(lane, 're');
-  if (direct === undefined || reading.value === undefined) return undefined;
-  const rise = coilRise(reading.temperatureC ?? roomC);
-  const coils = new Map([...direct.ohms].map(([coil, ohm]) => [coil, ohm * rise]));
-  const readingOhm = reading.value === 'open' ? Number.POSITIVE_INFINITY : reading.value;
-  const seen = new Set<number>();
-  const different = hypotheses(lane).filter(({ network, override }) => {
-    const ohm = networkOhm(network, new Map([...coils, ...(override ?? [])]));
-    const known = [...seen].some((other) => other === ohm || Math.abs(other / ohm - 1) < 1e-9);
-    seen.add(ohm);
-    return !known;
-  });
-  const ohm = (leadOhm(lead) ?? 0) + (reading.probesOhm ?? 0) + direct.inductor.mid;
-  return wiringFromReading({ readingOhm, leadOhm: ohm, coils, hypotheses: different });
+  const taken = lastOfEach([readings].flat());
+  if (direct === undefined || taken.length === 0) return undefined;
+  const fitting = (hypotheses: readonly WiringHypothesis[], ohms: ReadonlyMap<string, number>): string[] => {
+    const found = taken.map((reading) => {
+      const rise = coilRise(reading.temperatureC ?? roomC);
+      const coils = new Map([...ohms].map(([coil, ohm]) => [coil, ohm * rise]));
+      const out = unplugged(reading, ohms.keys()).map((coil): [string, number] => [coil, Number.POSITIVE_INFINITY]);
+      const leadsOhm = (leadOhm(lead) ?? 0) + (reading.probesOhm ?? 0) + direct.inductor.mid;
+      const readingOhm = reading.value === 'open' ? Number.POSITIVE_INFINITY : (reading.value ?? 0);
+      const without = hypotheses.map(({ override, ...rest }) => ({
+        ...rest,
+        override: new Map([...(override ?? []), ...out]),
+      }));
+      return wiringFromReading({ readingOhm, leadOhm: leadsOhm, coils, hypotheses: without }).matches;
+    });
+    return found[0].filter((name) => found.every((names) => names.includes(name)));
+  };
+  const matches = fitting(wiringHypotheses(lane.load.network ?? '', blockedCoils(direct.ohms)), direct.ohms);
+  if (matches.length > 0) return { matches, verdict: matches.length === 1 ? 'unique' : 'ambiguous' };
+  // Nothing that is wrong with this lead: perhaps it is another one.
+  const others = lanes
+    .filter((other) => other !== lane)
+    .flatMap((other) => {
+      const ohms = directOhms(other, 're');
+      const { network, name, id } = other.load;
+      if (ohms === undefined || network === undefined) return [];
+      return fitting([{ name: `the lead of ${name ?? id}`, network }], ohms.ohms);
+    });
+  return { matches: others, verdict: 'none' };
 }

@@ -1,4 +1,4 @@
-import { expectedReading, laneOfLead, readWiring } from './lead-readings.ts';
+import { expectedReading, laneOfLead, mainReading, readWiring } from './lead-readings.ts';
 import type { Rule } from './rule.ts';
 import { listed, said } from './words.ts';
 
@@ -14,22 +14,24 @@ export const readingUnlikePlan: Rule = {
       .filter(({ kind }) => kind === 'speaker')
       .map((lead) => {
         const place = `lead ${lead.id}`;
-        const reading = view.readings(lead.id, 'resistance').at(-1);
+        const reading = mainReading(view.readings(lead.id, 'resistance'));
         const lane = laneOfLead(view, lead);
         if (reading?.value === undefined) return { place, needs: 'what a meter reads on it' };
         const expected = expectedReading(view, lead, reading);
-        const read = lane === undefined ? undefined : readWiring(lane, lead, reading);
+        const read =
+          lane === undefined ? undefined : readWiring(lane, lead, view.readings(lead.id, 'resistance'), view.lanes);
         if (expected === undefined || read === undefined)
           return { place, needs: 'the direct-current resistance of its coils' };
         if (read.verdict === 'unique' && read.matches[0] === 'as planned') return null;
         const [low, high] = [ohmWords(expected.lowOhm), ohmWords(expected.highOhm)];
         const like = read.matches.length === 0 ? 'no single mistake' : listed(read.matches);
+        const fits = read.matches[0] === 'as planned' ? `It fits ${like} alike` : `It looks like ${like}`;
         return {
           severity: 'stop',
           place,
-          message: `${lead.id} reads ${ohmWords(reading.value)}${reading.value === 'open' ? '' : ' ohm'}; plan says ${low} to ${high}. It looks like ${like}.`,
+          message: `${lead.id} reads ${ohmWords(reading.value)}${reading.value === 'open' ? '' : ' ohm'}; plan says ${low} to ${high}. ${fits}.`,
           values: { reads: reading.value, low: expected.lowOhm, high: expected.highOhm, like },
-          clears: 'Unplug one driver or coil at a time and read again, until only the plan fits.',
+          clears: 'Unplug one driver at a time, read again and say which was unplugged, until only the plan fits.',
         };
       }),
 };
