@@ -31,10 +31,11 @@ function changeWords(before: Finding['values'], now: Finding['values']): string 
 }
 
 /** An acceptance counts for the numbers that it was given for, no others. */
-export function planCheckOf({ plan, covers, takes }: JobState, settings?: RuleSettings): PlanCheck {
+export function planCheckOf({ plan, covers, takes, vehicle }: JobState, settings?: RuleSettings): PlanCheck {
   const { findings, cannotTell } = findingsOf(plan.parts, settings, {
     coversClosed: covers.filter(({ state }) => state === 'fastened').map(({ cover }) => cover),
     readingsStale: plan.stale.map(({ reading }) => reading),
+    body: vehicle.bodyType,
     takes: takes.filter(({ kept }) => kept).map(({ take: id, name, covers: at }) => ({ id, name, covers: at })),
   });
   const checked = findings.map((found): PlanCheck['findings'][number] => {

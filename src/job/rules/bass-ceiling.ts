@@ -1,5 +1,5 @@
 // How loud the bass of the plan can be in the cabin, and what ends it.
-import { cabinGain } from '../../drivers/cabin.ts';
+import { cabinGain, usualCabins } from '../../drivers/cabin.ts';
 import { type Limit, toneCeiling } from '../../drivers/limits.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import { crossoverLevelDb } from '../../signals/filters/crossover-level.ts';
@@ -9,9 +9,26 @@ import type { Lane, PlanView } from './plan-view.ts';
 /** Where a level that is asked for is looked at. */
 const bassHz = [30, 50, 80] as const;
 
-/** Of a usual body, on the careful side: what is known of the car replaces them. */
-const leakAssumedHz = 10;
-const fullnessAssumed = 0.6;
+/** The usual cabin of a body; what is open to the sky, and what nobody knows, has none. */
+const cabins: Record<string, keyof typeof usualCabins> = {
+  hatchback: 'hatchback',
+  coupe: 'saloon',
+  sedan: 'saloon',
+  estate: 'estate',
+  wagon: 'estate',
+  van: 'van',
+  pickup: 'truck-cab',
+};
+
+/** What the plan says of the cabin, and for the rest what its body usually has; a body that is not known is a saloon. */
+function cabinOf({ plan, body = '' }: PlanView): { volumeM3: number; leakHz: number; fullness: number } | undefined {
+  const vehicle = plan.vehicle.at(0);
+  const usual = Object.hasOwn(cabins, body) ? usualCabins[cabins[body]] : undefined;
+  const volumeM3 = vehicle?.cabinVolumeM3 ?? usual?.volumeM3;
+  if (volumeM3 === undefined) return undefined;
+  const { leakHz, fullness } = usual ?? usualCabins.saloon;
+  return { volumeM3, leakHz: vehicle?.cabinLeakHz ?? leakHz, fullness: vehicle?.cabinFullness ?? fullness };
+}
 
 export interface BassCeiling {
   fHz: number;
@@ -48,9 +65,8 @@ function player(view: PlanView, lane: Lane, driver: PartOf<'driver'>): Player | 
 }
 
 function found(view: PlanView): BassCeilings {
-  const cabin = view.plan.vehicle.at(0);
-  const volumeM3 = cabin?.cabinVolumeM3;
-  if (volumeM3 === undefined) return { points: [], needs: 'the volume of the cabin' };
+  const cabin = cabinOf(view);
+  if (cabin === undefined) return { points: [], needs: 'the volume of the cabin' };
   const all = view.lanes.flatMap((lane) => lane.drivers.filter(isBass).map((driver) => player(view, lane, driver)));
   const players = all.flatMap((one) => ('needs' in one ? [] : [one]));
   const needs = all.find((one) => 'needs' in one)?.needs ?? (all.length === 0 ? 'what plays the bass' : undefined);
@@ -58,8 +74,7 @@ function found(view: PlanView): BassCeilings {
     if (players.length === 0) return [];
     const loudest = players.reduce((most, one) => (one.points[n].splDb > most.points[n].splDb ? one : most));
     const pressure = players.reduce((sum, one) => sum + 10 ** (one.points[n].splDb / 20), 0);
-    const leakHz = cabin?.cabinLeakHz ?? leakAssumedHz;
-    const { gainDb } = cabinGain(volumeM3, fHz, leakHz, cabin?.cabinFullness ?? fullnessAssumed, 1);
+    const { gainDb } = cabinGain(cabin.volumeM3, fHz, cabin.leakHz, cabin.fullness, 1);
     const { driver, crossoverDb } = loudest;
     const levelDb = 20 * Math.log10(pressure) + gainDb;
     return [{ fHz, levelDb, limit: loudest.points[n].limit, driver, crossoverDb: crossoverDb[n] }];

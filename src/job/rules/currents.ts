@@ -1,10 +1,10 @@
 // Currents of the plan: what devices draw, what each run carries, and what is lost on the way.
-import { ampCurrent, amplifierClasses } from '../../electrical/amp-current.ts';
+import { ampCurrent, amplifierClasses, usualEfficiency } from '../../electrical/amp-current.ts';
 import { ohmPerMetre } from '../../electrical/conductor.ts';
 import { contactOhmDefault } from '../../electrical/supply-drop.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import { conductorOf } from './cables.ts';
-import { laneDrive, lanesOfAmplifier } from './loads.ts';
+import { laneDrive, lanesOfAmplifier, nominalOhm } from './loads.ts';
 import type { PlanView } from './plan-view.ts';
 
 /** Voltage with the engine running. */
@@ -28,14 +28,25 @@ export function connectedW(view: PlanView, amplifier: PartOf<'amplifier'>): numb
   return drives.reduce((sum, drive) => sum + (drive?.watt ?? 0), 0);
 }
 
-/** Efficiency by the sheet or by the class. */
-export function efficiencyOf({ efficiency, class: kind }: PartOf<'amplifier'>): number | undefined {
-  return efficiency ?? (kind === undefined ? undefined : amplifierClasses[kind].efficiency);
+/** Efficiency by the sheet, or by the class at its hardest load. */
+export function efficiencyOf(view: PlanView, amplifier: PartOf<'amplifier'>): number | undefined {
+  const { efficiency, class: kind } = amplifier;
+  if (efficiency !== undefined || kind === undefined) return efficiency;
+  const each = lanesOfAmplifier(view, amplifier.id).map((lane) => {
+    const ohm = nominalOhm(lane);
+    const highest = Math.max(...(lane.output?.ratings ?? []).map((rating) => rating.ohm));
+    // Each of two bridged channels sees half the load.
+    const seen = ohm === undefined ? highest : lane.load.bridgedWith === undefined ? ohm : ohm / 2;
+    return Number.isFinite(highest) && seen > 0
+      ? usualEfficiency(kind, seen, highest)
+      : amplifierClasses[kind].efficiency;
+  });
+  return Math.min(amplifierClasses[kind].efficiency, ...each);
 }
 
 export function amplifierDraws(view: PlanView, amplifier: PartOf<'amplifier'>): Drawn | undefined {
   const ratedW = connectedW(view, amplifier);
-  const efficiency = efficiencyOf(amplifier);
+  const efficiency = efficiencyOf(view, amplifier);
   const { class: kind } = amplifier;
   if (ratedW === undefined || efficiency === undefined || kind === undefined) return undefined;
   const duties = lanesOfAmplifier(view, amplifier.id).map(({ load }) => load.duty ?? 0);

@@ -215,3 +215,17 @@ test('the lead before a driver takes its share of the volts, stroke with them', 
   expect(volts(20)).toBeGreaterThan(1.1 * volts(0));
   expect(volts(20)).toBeLessThan(1.451 * volts(0));
 });
+
+test('a body that the job knows has its usual cabin, until the plan says more', () => {
+  const level = (body: string | undefined, vehicle: object) => {
+    const { findings, cannotTell } = findingsOf(planOf(asked(150, vehicle)), undefined, { body });
+    return (
+      findings.find(({ id }) => id === 'P-03')?.values.ceilingDb ?? cannotTell.find(({ id }) => id === 'P-03')?.needs
+    );
+  };
+  // 114.34 dB at 80 Hz, and of a hatchback of 2.5 m3 that leaks from 5 Hz and keeps 0.8 of its gain
+  // 0.8 x 10 log10(1 + (86.59 / 80)^4 / (1 + 1 / 256)) = 2.99 dB; 30 and 50 Hz have more.
+  expect(level('hatchback', {})).toBeCloseTo(114.341 + 2.994, 2);
+  expect(level('hatchback', { cabinVolumeM3: 3, cabinLeakHz: 10, cabinFullness: 0.6 })).toBeCloseTo(112.901, 2);
+  expect(level('roadster', {})).toBe('the volume of the cabin');
+});

@@ -30,6 +30,8 @@ export interface PlanView {
   /** Ids of the covers that are marked for closing or fastened. */
   coversClosed: ReadonlySet<string>;
   takes: readonly RecordedTake[];
+  /** What kind of vehicle it is, where the job says so. */
+  body: string | undefined;
 }
 
 /** A take that counts, and how the covers were, by their letters; one that is not mentioned was never touched. */
@@ -46,6 +48,8 @@ export interface Circumstances {
   /** Readings that no longer count. */
   readingsStale?: readonly string[];
   takes?: readonly RecordedTake[];
+  /** The body of the vehicle, such as "hatchback". */
+  body?: string | undefined;
 }
 
 function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly (string | undefined)[]) {
@@ -97,6 +101,7 @@ export function planView(plan: Plan, circumstances: Circumstances = {}): PlanVie
       plan.cover.filter(({ id, letter = id, closing }) => closing || coversClosed.includes(letter)).map(({ id }) => id),
     ),
     takes,
+    body: circumstances.body,
   };
 }
 

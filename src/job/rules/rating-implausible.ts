@@ -1,4 +1,4 @@
-import { efficiencyOf } from './currents.ts';
+import { amplifierClasses } from '../../electrical/amp-current.ts';
 import type { Rule } from './rule.ts';
 import { called, said } from './words.ts';
 
@@ -14,7 +14,8 @@ export const ratingImplausible: Rule = {
     plan.amplifier.map((amplifier) => {
       const place = `amplifier ${amplifier.id}`;
       const { ownFusesA, channels = [] } = amplifier;
-      const efficiency = efficiencyOf(amplifier);
+      const usual = amplifier.class === undefined ? undefined : amplifierClasses[amplifier.class].efficiency;
+      const efficiency = amplifier.efficiency ?? usual;
       if (ownFusesA === undefined || ownFusesA.length === 0) return { place, needs: 'its own fuses' };
       if (efficiency === undefined) return { place, needs: 'its class' };
       const most = channels.map(({ ratings = [] }) => Math.max(0, ...ratings.map(({ powerW }) => powerW)));

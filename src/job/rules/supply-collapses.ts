@@ -14,7 +14,7 @@ export const supplyCollapses: Rule = {
       if (amplifier.regulated === false) return null;
       const arrives = arrivesAt(view, amplifier);
       if ('needs' in arrives) return { place, needs: arrives.needs };
-      const [outputW, efficiency] = [connectedW(view, amplifier), efficiencyOf(amplifier)];
+      const [outputW, efficiency] = [connectedW(view, amplifier), efficiencyOf(view, amplifier)];
       if (outputW === undefined || efficiency === undefined) return { place, needs: 'its power and efficiency' };
       const inputW = outputW / efficiency;
       const { loopOhm } = arrives;

@@ -131,3 +131,29 @@ test('a balanced lead makes two grounds harmless, and so does an amplifier that 
   const lead = [{ id: 'L1', kind: 'signal', from: 'DSP/1', to: 'A/1', balanced: true }];
   expect(found('E-12', { ...grounded(apart), lead })).toBeUndefined();
 });
+
+test('an amplifier without a sheet is less efficient at a low load', () => {
+  // Class D: 0.80, and 0.76 at half of its highest load: 500 W / (0.76 x 14.4) + 1.25 A = 46.94 A; the fuse holds 46.58.
+  const classD = (coilOhm: number) => ({
+    ...fused(34.5),
+    amplifier: [
+      {
+        id: 'A',
+        class: 'D',
+        fullTonePlanned: true,
+        channels: [
+          {
+            id: '1',
+            ratings: [
+              { ohm: 4, powerW: 500 },
+              { ohm: 2, powerW: 500 },
+            ],
+          },
+        ],
+      },
+    ],
+    driver: [{ id: 'D', coilOhm }],
+  });
+  expect(found('E-07', classD(2))?.values.sineA).toBeCloseTo(46.94, 2);
+  expect(found('E-07', classD(4))).toBeUndefined();
+});
