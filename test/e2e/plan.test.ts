@@ -174,7 +174,7 @@ test('the forms of plans, checks and lead lists are in the catalogue of schemas'
   const names = JSON.parse(bench.kickpanel('schema', '--json').stdout).schemas.map(
     ({ name }: { name: string }) => name,
   );
-  expect(names).toEqual(expect.arrayContaining(['plan', 'plan-check', 'leads']));
+  expect(names).toEqual(expect.arrayContaining(['plan', 'plan-check', 'leads', 'fuses']));
   const { title, type, properties } = JSON.parse(bench.kickpanel('schema', 'plan', '--json').stdout);
   expect({ title, type }).toEqual({ title: 'kickpanel.plan/1', type: 'object' });
   expect(Object.keys(properties)).toContain('driver');

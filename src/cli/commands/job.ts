@@ -2,6 +2,7 @@
 import type { Command } from '../command.ts';
 import { appendToJob } from '../jobs/append.ts';
 import { exportJob, importJob, verify } from '../jobs/archives.ts';
+import { fuses } from '../jobs/fuses.ts';
 import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
 import { labels } from '../jobs/labels.ts';
 import { leads } from '../jobs/leads.ts';
@@ -21,15 +22,16 @@ const parts: Record<string, JobPart> = {
   plan,
   leads,
   labels,
+  fuses,
 };
 
 export const command: Command = {
   name: 'job',
-  summary: 'jobs: new, list, show, append, plan, leads, labels, export, import, verify',
+  summary: 'jobs: new, list, show, append, plan, leads, labels, fuses, export, import, verify',
   usage:
-    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | export JOB | import F.zip | verify JOB|F.zip',
+    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | fuses JOB | export JOB | import F.zip | verify JOB|F.zip',
   details:
-    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. fuses JOB is the fuse chart: each fuse, the cable behind it and what flows there. leads and fuses are printed by --out. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
   options: [
     {
       name: 'data',
@@ -58,14 +60,14 @@ export const command: Command = {
     {
       name: 'out',
       value: 'FILE',
-      meaning: 'export: the archive to write; labels: LABELS.pdf or LABELS.svg',
+      meaning: 'export: the archive to write; labels, leads, fuses: a PDF, or SVG',
       default: 'export: job-NUMBER.zip',
     },
     { name: 'without-personal', meaning: 'export: leave owner, plate and telephone number out' },
     {
       name: 'plan',
       value: 'F.json',
-      meaning: 'plan check, plan set, leads, labels: a plan in a file (kickpanel.plan/1)',
+      meaning: 'plan check, plan set, leads, labels, fuses: a plan in a file (kickpanel.plan/1)',
     },
     { name: 'csv', value: 'OUT.csv', meaning: 'leads: the list as a table' },
     { name: 'stock', value: 'KIND', meaning: 'labels: sheet (A4, a grid) or roll', default: 'sheet' },

@@ -4,13 +4,11 @@ import { leadList } from '../../job/leads/lead-list.ts';
 import { labelPages, stripOf } from '../../report/labels/label-pages.ts';
 import { leadLabels, moduleLeastMm } from '../../report/labels/lead-label.ts';
 import { defaultStock, type Stock, stockOf } from '../../report/labels/stock.ts';
-import type { PrintedPage } from '../../report/print/marks.ts';
-import { pageSvg } from '../../report/print/page-svg.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import { numberValue, wordValue } from '../option-values.ts';
-import { writeWholeFile } from '../write-file.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
-import { filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
+import { aboutJob, filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
+import { pageFormat, writePages } from './write-pages.ts';
 
 type Given = CommandContext['given'];
 
@@ -52,38 +50,11 @@ function addressFrom(text: string): Result<string> {
   return failure({ code: 'bad-option-value', message: 'This is no address of an app.', where: '--address', mend });
 }
 
-function formatOf(path: string | undefined): Result<'pdf' | 'svg'> {
-  const ending = /\.(pdf|svg)$/i.exec(path ?? '')?.[1].toLowerCase();
-  if (ending === 'pdf' || ending === 'svg') return success(ending);
-  const code = path === undefined ? 'option-missing' : 'bad-option-value';
-  const message = path === undefined ? 'Where are the labels to go?' : '--out must end with .pdf or .svg.';
-  return failure({ code, message, where: '--out', mend: 'Give --out LABELS.pdf, or LABELS.svg.' });
-}
-
-/** `F.svg`, then `F-2.svg`: one page a file. */
-const pagePath = (path: string, n: number) => (n === 0 ? path : `${path.slice(0, -4)}-${n + 1}${path.slice(-4)}`);
-
-async function write(path: string, pages: readonly PrintedPage[], title: string): Promise<Result<string[]>> {
-  if (/\.pdf$/i.test(path)) {
-    // Loaded here, because no other part of the command needs it.
-    const { pagesPdf } = await import('./page-pdf.ts');
-    const written = writeWholeFile(path, await pagesPdf(pages, title));
-    return written.ok ? success([path]) : written;
-  }
-  const paths: string[] = [];
-  for (const [n, page] of pages.entries()) {
-    const written = writeWholeFile(pagePath(path, n), pageSvg(page, title));
-    if (!written.ok) return written;
-    paths.push(pagePath(path, n));
-  }
-  return success(paths);
-}
-
 async function outcome({ given }: CommandContext, source: Result<SourcePlan>): Promise<CommandOutcome> {
   const [stock, address, format] = [
     stockFrom(given),
     addressFrom(given('address') ?? addressDefault),
-    formatOf(given('out')),
+    pageFormat(given('out')),
   ];
   const path = given('out');
   if (!source.ok || !stock.ok || !address.ok || !format.ok || path === undefined) {
@@ -101,8 +72,8 @@ async function outcome({ given }: CommandContext, source: Result<SourcePlan>): P
   const labels = leadLabels(rows, scanOf);
   const { pages, moduleMm } = labelPages(labels, stock.value);
   const strip = stock.value.kind === 'roll' && format.value === 'svg';
-  const title = `Lead labels${job === null ? '' : `, ${[job.number, job.name].filter(Boolean).join(', ')}`}`;
-  const written = await write(path, strip ? [stripOf(pages, stock.value)] : pages, title);
+  const title = ['Lead labels', aboutJob(job)].filter(Boolean).join(', ');
+  const written = await writePages(path, strip ? [stripOf(pages, stock.value)] : pages, title);
   if (!written.ok) return issuesOutcome(...written.issues);
   const small = moduleMm !== null && moduleMm < moduleLeastMm;
   const notes = small

@@ -62,3 +62,26 @@ test('says what is missing', async () => {
   expect(await job('leads', '9')).toMatchObject({ status: 2, issues: [{ code: 'job-unknown' }] });
   expect(await job('leads', '--plan', 'no.json')).toMatchObject({ status: 2, issues: [{ code: 'file-not-found' }] });
 });
+
+test('leads and fuses are printed for the clipboard', async () => {
+  const [svg, pdf] = [join(folder, 'leads.svg'), join(folder, 'fuses.pdf')];
+  expect(await job('leads', '--plan', planFile(), '--out', svg)).toMatchObject({ answer: { written: [svg] } });
+  expect(readFileSync(svg, 'utf8')).toContain('width="210mm" height="297mm"');
+  expect(await job('fuses', '--plan', planFile(), '--out', pdf)).toMatchObject({ answer: { written: [pdf] } });
+  expect(readFileSync(pdf).subarray(0, 5).toString()).toBe('%PDF-');
+  expect(await job('fuses', '--plan', planFile(), '--out', 'fuses.doc')).toMatchObject({ status: 2 });
+});
+
+test('the fuse chart of a job says what is not known, in 80 columns', async () => {
+  await job('new', 'Four doors', '--number', '7');
+  expect(textOf(await job('fuses', '7'))).toBe('The plan has no runs yet.\n');
+  await job('plan', 'template', '7', 'seven-channel');
+  const outcome = await job('fuses', '7');
+  expect(outcome).toMatchObject({ status: 0, answer: { schema: 'kickpanel.fuses/1' } });
+  expect(textOf(outcome)).toContain('Not known: its rating, the cable behind it.');
+  expect(
+    textOf(outcome)
+      .split('\n')
+      .filter((line) => line.length > 80),
+  ).toEqual([]);
+});

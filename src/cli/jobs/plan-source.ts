@@ -14,6 +14,10 @@ export interface SourcePlan {
   job: { id: string; number: string | null; name: string } | null;
 }
 
+/** A job as it is called on paper. */
+export const aboutJob = (job: SourcePlan['job']) =>
+  job === null ? '' : [job.number, job.name].filter(Boolean).join(', ');
+
 /** The plan in the file that `--plan` names. */
 export function filePlan({ given }: CommandContext): Result<SourcePlan> {
   const plan = readPlanFile(given('plan') ?? '');

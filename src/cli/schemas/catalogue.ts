@@ -63,6 +63,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./job.ts')).leadsJsonSchema(),
   },
   {
+    name: 'fuses',
+    about: 'the answer of job fuses --json',
+    jsonSchema: async () => (await import('./job.ts')).fusesJsonSchema(),
+  },
+  {
     name: 'verification',
     about: 'the answer of job verify --json',
     jsonSchema: async () => (await import('./job.ts')).verificationJsonSchema(),

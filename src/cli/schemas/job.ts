@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { commandSchema } from '../../job/commands/commands.ts';
 import { chainedEntrySchema } from '../../job/entries.ts';
+import { fuseRowSchema } from '../../job/fuses/fuse-chart.ts';
 import { leadRowSchema } from '../../job/leads/lead-list.ts';
 import { jobStateSchema } from '../../job/projections/job-state.ts';
 import { planCheckSchema } from '../../job/projections/plan-check.ts';
@@ -29,3 +30,11 @@ const leads = z.object({
   written: z.array(z.string()).exactOptional(),
 });
 export const leadsJsonSchema = () => titled(leads, 'kickpanel.leads/1');
+
+const fuses = z.object({
+  schema: z.literal('kickpanel.fuses/1'),
+  job: z.string().nullable(),
+  fuses: z.array(fuseRowSchema).describe('currents in A; null where it is not known'),
+  written: z.array(z.string()).exactOptional(),
+});
+export const fusesJsonSchema = () => titled(fuses, 'kickpanel.fuses/1');
