@@ -22,33 +22,47 @@ const PLAYS_DB = 9;
 /** A band that fits the planned filters this well is theirs, whatever its neighbours add below. */
 const FITS = 12;
 
+/** The output that feeds a place in more than half of what is likely; null where none does. */
+function likelyFeeding(p: number, layouts: readonly WeightedLayout[]): number | null {
+  const weights = new Map<number | null, number>();
+  let sum = 0;
+  for (const { layout, states, total } of layouts) {
+    const output = layout.indexOf(p);
+    const feeding = states[output] === 'silent' ? null : output;
+    const weight = 10 ** (-total / 10);
+    weights.set(feeding, (weights.get(feeding) ?? 0) + weight);
+    sum += weight;
+  }
+  return [...weights].find(([, weight]) => weight > sum / 2)?.[0] ?? null;
+}
+
 /**
  * Drivers whose found band starts more than half an octave below their safe high-pass, or else the planned one.
  *
- * A place that another output feeds, by all that explains the takes best, gets that output's high-pass.
+ * A place that another output more likely feeds than not gets that output's high-pass.
  *
- * @param bands  as found, in the order of the plan; null where nothing was found
- * @param best   what explains the takes best; null where nothing does
+ * @param bands    as found, in the order of the plan; null where nothing was found
+ * @param layouts  all that explains the takes
  */
 export function nearDanger(
   { outputs }: NearPlan,
   readings: readonly (NearPlaceReading | null)[],
   bands: readonly (FoundBand | null)[],
-  best: WeightedLayout | null,
+  layouts: readonly WeightedLayout[],
 ): NearFinding[] {
   return outputs.flatMap(({ place, highPass, safeHighPassHz }, p): NearFinding[] => {
     const reading = readings[p];
     const safeHz = safeHighPassHz ?? highPass?.fHz ?? null;
     if (safeHz === null) return [];
-    const feeding = best ? best.layout.indexOf(p) : p;
-    const fedWrongly = best !== null && feeding !== p && best.states[feeding] !== 'silent';
+    const feeding = likelyFeeding(p, layouts);
     const measured =
       reading &&
       Math.max(reading.presence.left.levelDb, reading.presence.right.levelDb) >= PLAYS_DB &&
       (reading.fits[p]?.cost ?? 0) > FITS
         ? (bands[p]?.lowHz ?? null)
         : null;
-    const foundHz = measured ?? (fedWrongly ? (outputs[feeding].highPass?.fHz ?? LOWEST_HZ) : null);
+    const foundHz =
+      measured ?? (feeding !== null && feeding !== p ? (outputs[feeding].highPass?.fHz ?? LOWEST_HZ) : null);
     if (foundHz === null || foundHz >= safeHz * MOST_BELOW) return [];
     return [
       {

@@ -2,7 +2,7 @@
 import type { NearPlaceReading } from '../measurement/near-field/read-places.ts';
 import type { ChainState } from './channel-faults.ts';
 import type { InputState } from './input-states.ts';
-import type { NearPlan } from './near-plan.ts';
+import type { NearPlan, NearPlanOutput } from './near-plan.ts';
 import type { EvidenceOf } from './weighted-search.ts';
 
 /** No single piece of evidence counts for more than this: measuring has faults of its own. */
@@ -11,24 +11,26 @@ const MOST = 40;
 const PLAYS_DB = 12;
 const PLAYS_SIGMA_DB = 2.5;
 const DEAD_DB = 4;
-const DEAD_SIGMA_DB = 2;
+const DEAD_SIGMA_DB = 2.3;
 /** Presence between these: too faint to judge its band by. */
 const FAINT_DB = 6;
 const CLEAR_DB = 10;
 /** So little of the driver's own band tells nothing of its filters, so much all there is to tell, octaves. */
-const NARROW_OCTAVES = 0.4;
-const WIDE_OCTAVES = 1.2;
+const NARROW_OCTAVES = 0.25;
+const WIDE_OCTAVES = 0.75;
 /** One side over the other: up to here both feed it, from there on one does, dB. */
 const BOTH_DB = 3;
 const ONE_SIDE_DB = 8;
 const SIDE_COST = 30;
 /** A channel that a driver hardly plays leaves a trace as often as not. */
-const UNTRACED_COST = 2.5;
+const UNTRACED_COST = 4;
 const SURE_SIGN_COST = 28;
 const LIKELY_SIGN_COST = 13;
 const SURE_CONFIDENCE = 0.8;
-/** A channel that fits this much worse than another is still taken for the planned one. */
-const PLANNED_BONUS = 4;
+/** A channel that fits this little worse than the best one fits as well. */
+const SAME_FIT = 5;
+/** Another channel's level through this driver is known less well than its own. */
+const STRANGE_DB = -4;
 
 /** -10 log10 of a normal density this many sigmas out, up to the most that counts. */
 const beyond = (sigmas: number): number => (sigmas <= 0 ? 0 : Math.min(MOST, 2.17 * sigmas * sigmas));
@@ -56,8 +58,19 @@ function sideCost(measuredDb: number, gains: { left: number; right: number }): n
 
 interface Told {
   reading: NearPlaceReading;
+  place: number;
   /** Cost of the band by output, the best at 0. */
   band: number[];
+}
+
+/** How odd a presence is for a driver that does not play. */
+const deadCost = (presenceDb: number): number => beyond((presenceDb - DEAD_DB) / DEAD_SIGMA_DB);
+
+/** Two channels for the same kind of driver with the same filters: left and right of a pair. */
+function sameDuty(one: NearPlanOutput, two: NearPlanOutput): boolean {
+  const filters = ({ kind, highPass, lowPass }: NearPlanOutput) =>
+    [kind, highPass?.family, highPass?.order, highPass?.fHz, lowPass?.family, lowPass?.order, lowPass?.fHz].join();
+  return filters(one) === filters(two);
 }
 
 function soundCost(
@@ -68,21 +81,25 @@ function soundCost(
   flip: number,
 ): { sound: number; turned: number } {
   const { reading, band } = told;
+  const strange = !sameDuty(plan.outputs[index], plan.outputs[told.place]);
   const output = plan.outputs[index];
-  const expectDb = PLAYS_DB + reading.faintnessDb[index];
+  const expectDb = PLAYS_DB + reading.faintnessDb[index] + (strange ? STRANGE_DB : 0);
   const here = reading.presenceIn[index];
   const most = Math.max(reading.presence.left.levelDb, reading.presence.right.levelDb);
+  const inBand = here ? Math.max(here.left.levelDb, here.right.levelDb) : -60;
   let missing = 0;
-  if (here && expectDb > FAINT_DB) {
-    const inBand = Math.max(here.left.levelDb, here.right.levelDb);
+  if (here && reading.faintnessDb[index] > -FAINT_DB) {
     const hidden = Math.max(here.left.atMostDb, here.right.atMostDb) > PLAYS_DB && inBand < PLAYS_DB;
     missing = hidden ? 0 : beyond((expectDb - inBand) / PLAYS_SIGMA_DB);
-  } else missing = UNTRACED_COST * (1 - share(most, DEAD_DB, PLAYS_DB));
+  } else {
+    // What stands out elsewhere than in its band is as odd as with a silent driver.
+    missing = UNTRACED_COST * (1 - share(inBand, DEAD_DB, PLAYS_DB)) + Math.max(0, deadCost(most) - deadCost(inBand));
+  }
   const judged = share(most, FAINT_DB, CLEAR_DB);
   const range = reading.own.rangeHz;
   const wide = range ? share(Math.log2(range.high / range.low), NARROW_OCTAVES, WIDE_OCTAVES) : 0;
   // A driver too faint to be expected over its neighbours has their side, not its own.
-  const sided = share(expectDb, FAINT_DB, CLEAR_DB);
+  const sided = strange ? share(most + reading.faintnessDb[index], FAINT_DB, CLEAR_DB) : 1;
   const base =
     missing + judged * wide * band[index] + (reading.sideDb === null ? 0 : sided * sideCost(reading.sideDb, gains));
   let against = 0;
@@ -99,18 +116,15 @@ function soundCost(
 
 function silentCost({ reading }: Told): number {
   const most = Math.max(reading.presence.left.levelDb, reading.presence.right.levelDb);
-  return beyond((most - DEAD_DB) / DEAD_SIGMA_DB);
+  return deadCost(most);
 }
 
 function told(reading: NearPlaceReading, place: number): Told {
   const costs = reading.fits.map((fit) => (fit === null ? null : fit.cost));
   const known = costs.filter((cost): cost is number => cost !== null);
-  if (known.length === 0) return { reading, band: costs.map(() => 0) };
-  const favoured = costs.map((cost, o) =>
-    cost === null ? MOST : Math.max(0, cost - (o === place ? PLANNED_BONUS : 0)),
-  );
-  const least = Math.min(...favoured);
-  return { reading, band: favoured.map((cost) => Math.min(MOST, cost - least)) };
+  if (known.length === 0) return { reading, place, band: costs.map(() => 0) };
+  const least = Math.min(...known);
+  return { reading, place, band: costs.map((cost) => Math.min(MOST, Math.max(0, (cost ?? MOST) - least - SAME_FIT))) };
 }
 
 const nothing: Record<ChainState, number> = { sound: 0, silent: 0, turned: 0 };

@@ -41,6 +41,7 @@ export const nearPlanSchema = z.looseObject({
 });
 
 export type NearPlan = z.infer<typeof nearPlanSchema>;
+export type NearPlanOutput = NearPlan['outputs'][number];
 
 /** What does not fit together in a plan: names given twice, filters that do not exist, outputs that nothing feeds. */
 export function nearPlanContradictions(plan: NearPlan): Issue[] {

@@ -135,7 +135,7 @@ export function nearWalk(plan: NearPlan, takes: ReadonlyMap<string, NearTake>): 
     minCost: left.length > 0 ? Math.min(...left.map(({ cost }) => cost)) : null,
     unexplained: known > 0 && left.length === 0,
     nextTests: nearTests(plan, left, places, notProven),
-    findings: nearDanger(plan, readings, bands, layouts[0] ?? null),
+    findings: nearDanger(plan, readings, bands, layouts),
     remarks: remarksOf(layouts, known),
     notProven,
   };

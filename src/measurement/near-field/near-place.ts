@@ -1,4 +1,6 @@
 // What one place gave, taken for one channel after the other.
+
+import { analogCrossoverResponse, type Crossover, type PassKind } from '../../signals/filters/crossover.ts';
 import { type BandPoint, type ChannelFit, driverLevelDb, type PlannedBand, plannedLevelDb } from './channel-fit.ts';
 import type { DriverKind } from './driver-kinds.ts';
 import type { OneSide } from './near-take.ts';
@@ -70,6 +72,24 @@ export const reachOf = ({ resonanceHz, upperHz }: DriverKind): [number, number] 
 export function shapeOf(band: PlannedBand, fit: ChannelFit): (fHz: number) => number {
   return (fHz) =>
     plannedLevelDb(band, [Math.max(fHz, 1)])[0] + driverLevelDb(Math.max(fHz, 1), fit.resonanceHz, fit.upperHz);
+}
+
+/** Phase of channel and driver as they were fitted, radians: filters as planned, the driver of second order at either end. */
+export function phaseOf({ highPass, lowPass }: PlannedBand, fit: ChannelFit): (fHz: number) => number {
+  const driver: [Crossover, PassKind][] = [
+    [{ family: 'butterworth', order: 2, fHz: fit.resonanceHz }, 'high-pass'],
+    [{ family: 'butterworth', order: 2, fHz: fit.upperHz }, 'low-pass'],
+  ];
+  const all: [Crossover, PassKind][] = [
+    ...(highPass ? [[highPass, 'high-pass'] as [Crossover, PassKind]] : []),
+    ...(lowPass ? [[lowPass, 'low-pass'] as [Crossover, PassKind]] : []),
+    ...driver,
+  ];
+  return (fHz) =>
+    all.reduce((sum, [edge, pass]) => {
+      const { re, im } = analogCrossoverResponse(edge, pass, [fHz]);
+      return sum + Math.atan2(im[0], re[0]);
+    }, 0);
 }
 
 /** Frequencies that a channel sends to a driver of this kind and that it can play, Hz; null where there are none. */

@@ -2,7 +2,7 @@
 import type { Polarity } from '../reading.ts';
 import { type ChannelFit, channelFit, driverLevelDb, type PlannedBand, plannedLevelDb } from './channel-fit.ts';
 import { type DriverKind, driverKind } from './driver-kinds.ts';
-import { type OwnBand, ownBand, playableHz, reachOf, shapeOf } from './near-place.ts';
+import { type OwnBand, ownBand, phaseOf, playableHz, reachOf, shapeOf } from './near-place.ts';
 import { nearPolarity } from './near-polarity.ts';
 import type { NearTake, OneSide } from './near-take.ts';
 import { type PlaceSpectra, type Presence, placeSpectra, presence } from './neighbours.ts';
@@ -34,6 +34,15 @@ export interface NearPlaceReading {
 }
 
 const unheard: Polarity = { sign: 0, confidence: 0, reason: 'this side does not play here' };
+const unclear: Polarity = {
+  sign: 0,
+  confidence: 0,
+  reason: 'neither band nor filters are clear enough to predict its phase',
+};
+/** What must be seen of the driver itself, and how well its filters must fit, before their phase is believed. */
+const LEAST_OWN_OCTAVES = 0.5;
+const WORST_FIT = 16;
+const LOUD_DB = 9;
 /** Neighbours this far under the driver bend its phase too little to matter, power ratio (3 dB). */
 const PHASE_RATIO = 1;
 /** An own band this wide tells the side, a narrower one only where the driver stands out most. */
@@ -97,6 +106,19 @@ function leftOverRightDb({ fHz, signal, noise }: PlaceSpectra, band: { low: numb
   return levelDb('left') - levelDb('right');
 }
 
+/** What of a range lies within 9 dB of the loudest by the fitted filters: further down neighbours turn the phase. */
+function loudRange(
+  fHz: readonly number[],
+  range: { low: number; high: number },
+  shapeDb: (fHz: number) => number,
+): { low: number; high: number } | null {
+  const inside = fHz.filter((f) => f >= range.low && f <= range.high);
+  const levels = inside.map(shapeDb);
+  const loudest = Math.max(...levels);
+  const loud = inside.filter((_, k) => levels[k] > loudest - LOUD_DB);
+  return loud.length > 1 ? { low: loud[0], high: loud[loud.length - 1] } : null;
+}
+
 function readPlace(
   take: NearTake,
   spectra: PlaceSpectra,
@@ -118,11 +140,16 @@ function readPlace(
     const from = take[asked];
     const range = ownBand(spectra, asked, reachOf(kind), PHASE_RATIO).rangeHz;
     if (!from || !fit || !range || heard[asked].levelDb < HEARD_DB) return unheard;
+    if (!rangeHz || Math.log2(rangeHz.high / rangeHz.low) < LEAST_OWN_OCTAVES || fit.cost > WORST_FIT) return unclear;
+    const shapeDb = shapeOf(channels[likeliest], fit);
+    const ownHz = loudRange(spectra.fHz, range, shapeDb);
+    if (!ownHz) return unclear;
     return nearPolarity({
       impulse: from.impulse,
       background: take.background,
-      ownHz: range,
-      shapeDb: shapeOf(channels[likeliest], fit),
+      ownHz,
+      shapeDb,
+      modelPhase: phaseOf(channels[likeliest], fit),
     });
   };
   const inside = own.points.filter(({ kind: told }) => told === 'own').map(({ levelDb }) => levelDb);
