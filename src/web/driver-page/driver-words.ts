@@ -35,12 +35,15 @@ export function driverSentence(
       ? `Near ${frequencyText(planned.tightestHz, style)} the ${kind} is held back by travel.`
       : `The ${kind} is held back by ${limitWords[planned.limit]}, not by travel.`;
   if (looked.hz !== planned.hz && looked.hz !== null) {
-    const instead = highPassHz === null ? '' : `, not ${frequencyText(highPassHz, style)}`;
+    const start =
+      highPassHz === null
+        ? `A high-pass at ${frequencyText(looked.hz, style)}`
+        : `Starting at ${frequencyText(looked.hz, style)}, not ${frequencyText(highPassHz, style)},`;
     const gain =
       looked.gainDb >= 0
         ? `gains ${fixedText(looked.gainDb, 1, style)}`
         : `costs ${fixedText(-looked.gainDb, 1, style)}`;
-    return `${held} Starting at ${frequencyText(looked.hz, style)}${instead}, ${gain} dB of clean level.`;
+    return `${held} ${start} ${gain} dB of clean level.`;
   }
   if (safe.safeHz !== null && (highPassHz ?? 0) < 0.995 * safe.safeHz) {
     const now = highPassHz === null ? 'it has none' : `it is set to ${frequencyText(highPassHz, style)}`;

@@ -53,10 +53,10 @@ export function PartEditor({ view, edited, onClose }: PartEditorProps) {
   const { wish, busy, error } = useWish(view.job.id);
   useEffect(() => {
     const element = dialog.current;
-    element?.showModal();
+    if (element === null || element.open) return;
+    element.showModal();
     // The name is read out first, and no keyboard comes up before a field is pressed.
-    element?.querySelector<HTMLElement>('h2')?.focus();
-    return () => element?.close();
+    element.querySelector<HTMLElement>('h2')?.focus();
   }, []);
   const [one] = kindWords[edited.kind];
   const save = async () => {

@@ -1,6 +1,6 @@
 // Findings that say the same of several places, such as of a left and a right driver, are told once.
-import { sameValue } from '../../plan/changes.ts';
 import type { PlanFinding } from './lanes.ts';
+import { sameFigures } from './steady-check.ts';
 
 export type FindingGroup = readonly [PlanFinding, ...PlanFinding[]];
 
@@ -12,9 +12,9 @@ function alike(a: PlanFinding, b: PlanFinding): boolean {
     a.severity === b.severity &&
     kindOfPlace(a.place) === kindOfPlace(b.place) &&
     a.place !== b.place &&
-    sameValue(a.values, b.values) &&
+    sameFigures(a.values, b.values) &&
     (a.changes?.length ?? 0) === (b.changes?.length ?? 0) &&
-    sameValue(a.accepted?.why ?? null, b.accepted?.why ?? null) &&
+    a.accepted?.why === b.accepted?.why &&
     (a.accepted?.stale === undefined) === (b.accepted?.stale === undefined)
   );
 }

@@ -9,6 +9,7 @@ import type { BarProps } from '../shell/Bar.tsx';
 import type { ShopError } from '../shop/shop-error.ts';
 import { useWish } from '../shop/use-job.ts';
 import type { FindingGroup } from './like-findings.ts';
+import { steadyCheck } from './steady-check.ts';
 
 export interface PlanActions {
   /** Several changes as one entry. */
@@ -35,7 +36,7 @@ export interface PlanOfJob {
 
 export function usePlan({ job }: JobView): PlanOfJob {
   const { wish, busy, error } = useWish(job.id);
-  const check = useMemo(() => planCheckOf(job), [job]);
+  const check = useMemo(() => steadyCheck(planCheckOf(job), job.plan.overrides), [job]);
   const { undoable } = job;
   const actions: PlanActions = {
     change: (...changes) => wish({ command: 'changePlan', changes }),
