@@ -2,7 +2,7 @@
 import { useRef } from 'react';
 import { capsuleWidthPx, powerRiver, riverNodeHeightPx } from '../../charts/loom/power-river.ts';
 import type { PlanView } from '../../job/rules/plan-view.ts';
-import type { PlanFinding } from '../plan-lanes/lanes.ts';
+import type { PlanFinding } from '../plan-lanes/plan-finding.ts';
 import { useWidth } from '../plot/use-width.ts';
 import { useNumbers } from '../settings.ts';
 import { riverOf, runWords } from './power-model.ts';

@@ -7,7 +7,7 @@ import { arrivesAt, runCarries } from '../../job/rules/currents.ts';
 import type { PlanView } from '../../job/rules/plan-view.ts';
 import type { Part, PartKind, PartOf } from '../../plan/plan.ts';
 import { cableSizeText } from '../part-editor/cable-size.ts';
-import type { PlanFinding } from '../plan-lanes/lanes.ts';
+import type { PlanFinding } from '../plan-lanes/plan-finding.ts';
 import { stands } from '../plan-lanes/plan-words.ts';
 
 export type FuseVerdict = 'holds' | 'over' | 'opens' | 'unknown';

@@ -6,7 +6,7 @@ import { SeverityMark } from '../parts/Severity.tsx';
 import { whenText } from '../parts/times.ts';
 import { useNumbers } from '../settings.ts';
 import { AcceptForm } from './AcceptForm.tsx';
-import type { FindingGroup } from './like-findings.ts';
+import type { FindingGroup } from './plan-finding.ts';
 import { mendWords, placesWords, stands } from './plan-words.ts';
 import type { PlanActions } from './use-plan.ts';
 

@@ -1,12 +1,10 @@
 // A plan as lanes: one row from processor channel to driver, with the findings that speak of it.
-import type { PlanCheck } from '../../job/projections/plan-check.ts';
 import { laneDrive, nominalOhm } from '../../job/rules/loads.ts';
 import { planView } from '../../job/rules/plan-view.ts';
 import { partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf, Plan } from '../../plan/plan.ts';
-import { type FindingGroup, likeFindings } from './like-findings.ts';
-
-export type PlanFinding = PlanCheck['findings'][number];
+import { likeFindings } from './like-findings.ts';
+import type { FindingGroup, PlanFinding } from './plan-finding.ts';
 
 export interface LaneRow {
   key: string;

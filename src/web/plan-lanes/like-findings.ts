@@ -1,8 +1,6 @@
 // Findings that say the same of several places, such as of a left and a right driver, are told once.
-import type { PlanFinding } from './lanes.ts';
+import type { FindingGroup, PlanFinding } from './plan-finding.ts';
 import { sameFigures } from './steady-check.ts';
-
-export type FindingGroup = readonly [PlanFinding, ...PlanFinding[]];
 
 const kindOfPlace = (place: string): string => place.split(' ')[0];
 

@@ -7,8 +7,8 @@ import { wiringWords } from '../coils/wirings.ts';
 import { kindWords } from '../part-editor/field-forms.ts';
 import { numberText } from '../part-editor/quantity.ts';
 import { countWords } from '../shop/job-words.ts';
-import type { LaneRow, PlanFinding } from './lanes.ts';
-import type { FindingGroup } from './like-findings.ts';
+import type { LaneRow } from './lanes.ts';
+import type { FindingGroup, PlanFinding } from './plan-finding.ts';
 
 /** Whether a finding still asks for something: an acceptance counts only for the numbers that it was given for. */
 export const stands = ({ accepted }: PlanFinding): boolean => accepted === undefined || accepted.stale !== undefined;

@@ -8,7 +8,7 @@ import { changeSettings } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
 import type { ShopError } from '../shop/shop-error.ts';
 import { useWish } from '../shop/use-job.ts';
-import type { FindingGroup } from './like-findings.ts';
+import type { FindingGroup } from './plan-finding.ts';
 import { steadyCheck } from './steady-check.ts';
 
 export interface PlanActions {
