@@ -34,7 +34,12 @@ function repeatedPair(sweeps: SweepSegment[]): [SweepSegment, SweepSegment] | nu
  *
  * @returns the place as it was, drift unknown, where no sweep repeats or the two responses are not alike
  */
-export function withDriftFromRepeats(recording: Recording, located: Located, track: TrackDescription): Located {
+export function withDriftFromRepeats(
+  recording: Recording,
+  located: Located,
+  track: TrackDescription,
+  onProgress: (share: number) => void = () => {},
+): Located {
   const sweeps = track.segments.filter((segment): segment is SweepSegment => segment.kind === 'sweep');
   const pair = repeatedPair(sweeps);
   if (!pair) return located;
@@ -47,6 +52,7 @@ export function withDriftFromRepeats(recording: Recording, located: Located, tra
     let centreS: number | null = null;
     // One response at a time: two of half a minute each do not fit into a small memory.
     const [first, second] = pair.map((segment, i) => {
+      onProgress((2 * round + i) / (2 * ROUNDS));
       const start = slope * frames[i] + offset;
       const impulse = sweepImpulse(recording, located.channel, segment, start, rateHz, track.rateHz, 0.3);
       centreS ??= loudestS(impulse);

@@ -89,7 +89,7 @@ export function locateTrack(
   }
   const sweeps = track.segments.filter((segment): segment is SweepSegment => segment.kind === 'sweep');
   if (sweeps.length === 0) return best;
-  const place = placeOfSweeps(recording, channel, sweeps, track.rateHz, recording.rateHz);
+  const place = placeOfSweeps(recording, channel, sweeps, track.rateHz, recording.rateHz, onProgress);
   onProgress(1);
   if (!place) return best;
   return {

@@ -9,15 +9,22 @@ export interface PowerCurve {
   integral: Float64Array;
 }
 
-/** Squared magnitude of a spectrum whose bins lie `binHz` apart. */
-export function powerCurve(spectrum: Spectrum, binHz: number): PowerCurve {
-  const power = new Float64Array(spectrum.re.length);
+/**
+ * Squared magnitude of a spectrum whose bins lie `binHz` apart.
+ *
+ * @param group  bins that become one, their mean: for a spectrum that is smooth anyway
+ */
+export function powerCurve({ re, im }: Spectrum, binHz: number, group = 1): PowerCurve {
+  const power = new Float64Array(Math.floor((re.length - 1) / group) + 1);
   const integral = new Float64Array(power.length);
   for (let k = 0; k < power.length; k++) {
-    power[k] = spectrum.re[k] * spectrum.re[k] + spectrum.im[k] * spectrum.im[k];
+    const from = Math.max(0, Math.ceil((k - 0.5) * group));
+    const to = Math.min(re.length, Math.ceil((k + 0.5) * group));
+    for (let n = from; n < to; n++) power[k] += re[n] * re[n] + im[n] * im[n];
+    power[k] /= to - from;
     if (k > 0) integral[k] = integral[k - 1] + 0.5 * (power[k] + power[k - 1]);
   }
-  return { binHz, power, integral };
+  return { binHz: binHz * group, power, integral };
 }
 
 function integralTo(curve: PowerCurve, bin: number): number {

@@ -71,8 +71,9 @@ export function readTake(
   const { located: found, survey } = chosenChannel(recording, track, options.input, (share) =>
     step(0.05 + 0.4 * share, 'looking for the track'),
   );
+  const comparing = (share: number): void => step(0.45 + 0.05 * share, 'comparing the clocks');
   const line = options.reference ? referenceLine(options.reference, track, found) : null;
-  const located = line ?? (found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track) : found);
+  const located = line ?? (found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track, comparing) : found);
   const events = located.how === 'nothing' ? [] : timedEvents(track, located);
   const quiet = quietStretches(events, recording.frames, recording.rateHz);
   const density = (stretch: Stretch | null): ReturnType<typeof noiseDensity> =>

@@ -2,7 +2,7 @@
 import { type DeconvolutionBand, transferFunction } from '../signals/deconvolution.ts';
 import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
-import { exponentialSweep, type SweepShape, sweepConstantS, sweepTimeS } from '../signals/sweep.ts';
+import { exponentialSweep, type SweepShape, sweepConstantS, sweepFrames, sweepTimeS } from '../signals/sweep.ts';
 import { type PowerCurve, powerCurve } from './power-curve.ts';
 
 /** An impulse response on a circle: time zero at index 0, negative times (harmonics) at the end. */
@@ -46,12 +46,16 @@ export function sweepImpulse(
   const whole = Math.floor(startPosition);
   const fraction = startPosition - whole;
   const toHz = Math.min(shape.toHz, USABLE_SHARE * effectiveRateHz);
+  const length = sweepFrames(shape.durationS, effectiveRateHz) + Math.round(tailS * effectiveRateHz);
   // Half a minute at 96 kHz is 32 MB a copy: each step takes over what the one before leaves.
-  const played = exponentialSweep(shape, effectiveRateHz, { offsetS: -fraction / effectiveRateHz, trackRateHz });
+  const played = exponentialSweep(shape, effectiveRateHz, {
+    offsetS: -fraction / effectiveRateHz,
+    trackRateHz,
+    frames: length,
+  });
   if (toHz < shape.toHz) fadeAbove(played, shape, toHz, effectiveRateHz);
-  const length = played.length + Math.round(tailS * effectiveRateHz);
   const size = powerOfTwoFrom(length);
-  const { power, h } = divided(played, { recording, channel, start: whole, length }, size, {
+  const { power, h } = divided(played, { recording, channel, start: whole }, size, {
     rateHz: effectiveRateHz,
     fromHz: shape.fromHz,
     toHz,
@@ -67,25 +71,21 @@ export function sweepImpulse(
   };
 }
 
-interface RecordedStretch {
-  recording: Recording;
-  channel: number;
-  start: number;
-  length: number;
-}
+/** The played power needs no finer bins than these: a sweep's spectrum is smooth. */
+const MOST_BINS = 1 << 19;
 
-/** The transfer function, and the power of what was played. */
+/** The transfer function, and the power of what was played; `played` is overwritten. */
 function divided(
   played: Float64Array,
-  { recording, channel, start, length }: RecordedStretch,
+  { recording, channel, start }: { recording: Recording; channel: number; start: number },
   size: number,
   band: DeconvolutionBand,
 ): { power: PowerCurve; h: Spectrum } {
   const spectrum = realFft(played, size);
-  const recorded = new Float64Array(length);
-  recording.readChannel(channel, start, length, recorded);
-  const h = realFft(recorded, size);
-  return { power: powerCurve(spectrum, band.rateHz / size), h: transferFunction(h, spectrum, size, band, h) };
+  const power = powerCurve(spectrum, band.rateHz / size, Math.max(1, size / 2 / MOST_BINS));
+  recording.readChannel(channel, start, played.length, played);
+  const h = transferFunction(realFft(played, size), spectrum, size, band, spectrum);
+  return { power, h };
 }
 
 /** Takes away what lies above the recorder's reach: evaluated there, the formula would fold down. */

@@ -34,7 +34,15 @@ export function placeOfSweeps(
   sweeps: SweepSegment[],
   trackRateHz: number,
   effectiveRateHz: number,
+  onProgress: (share: number) => void = () => {},
 ): SweepPlace | null {
+  const longestS = Math.max(...sweeps.map(({ durationS }) => durationS));
+  const highestHz = Math.max(...sweeps.map(({ toHz }) => toHz));
+  const large = powerOfTwoFrom(MARGIN * longestS * effectiveRateHz) > ROOMY_SIZE;
+  if (large && highestHz < (USABLE_SHARE * effectiveRateHz) / 2) {
+    const place = placeOfSweeps(halfRate(recording), channel, sweeps, trackRateHz, effectiveRateHz / 2, onProgress);
+    return place && { ...place, offset: 2 * place.offset + 0.5 };
+  }
   const shapes: SweepSegment[] = [];
   const shapeOf = sweeps.map((sweep) => {
     const same = shapes.findIndex(
@@ -42,7 +50,11 @@ export function placeOfSweeps(
     );
     return same >= 0 ? same : shapes.push(sweep) - 1;
   });
-  const envelopes = shapes.map((shape) => compressed(recording, channel, shape, trackRateHz, effectiveRateHz));
+  const envelopes = shapes.map((shape, i) =>
+    compressed(recording, channel, shape, trackRateHz, effectiveRateHz, (share) =>
+      onProgress((i + share) / shapes.length),
+    ),
+  );
   const startsS = sweeps.map((sweep) => Math.round(sweep.startS * trackRateHz) / trackRateHz);
   let best: SweepPlace | null = null;
   for (let i = 0; i < sweeps.length; i++) {
@@ -67,6 +79,23 @@ export function placeOfSweeps(
   return best && best.clearness >= LEAST_CLEARNESS ? best : null;
 }
 
+/** The recording at half its rate, pairs of samples averaged: for finding places, where what folds down is noise. */
+function halfRate(recording: Recording): Recording {
+  const pairs = new Float64Array(2 * PIECE);
+  return {
+    ...recording,
+    rateHz: recording.rateHz / 2,
+    frames: Math.floor(recording.frames / 2),
+    readChannel(channel, start, length, into) {
+      for (let done = 0; done < length; done += PIECE) {
+        const count = Math.min(PIECE, length - done);
+        recording.readChannel(channel, 2 * (start + done), 2 * count, pairs);
+        for (let n = 0; n < count; n++) into[done + n] = 0.5 * (pairs[2 * n] + pairs[2 * n + 1]);
+      }
+    },
+  };
+}
+
 interface Compressed {
   cells: Float64Array;
   /** Recorder sample of the largest value in each cell. */
@@ -75,6 +104,12 @@ interface Compressed {
   first: number;
   median: number;
 }
+
+const PIECE = 1 << 15;
+/** Transform over sweep: enough to move on by a quarter of the sweep at a time. */
+const MARGIN = 1.25;
+/** Share of a rate up to which its samples are trusted. */
+const USABLE_SHARE = 0.45;
 
 /**
  * Transforms up to this length take twice the sweep and give the envelope at every sample. For longer ones memory counts:
@@ -89,11 +124,12 @@ function compressed(
   shape: SweepSegment,
   trackRateHz: number,
   effectiveRateHz: number,
+  onProgress: (share: number) => void,
 ): Compressed {
-  const toHz = Math.min(shape.toHz, 0.45 * effectiveRateHz);
+  const toHz = Math.min(shape.toHz, USABLE_SHARE * effectiveRateHz);
   const sweep = exponentialSweep(shape, effectiveRateHz, { trackRateHz });
   const roomy = powerOfTwoFrom(2 * sweep.length);
-  const size = roomy <= ROOMY_SIZE ? roomy : powerOfTwoFrom(1.25 * sweep.length);
+  const size = roomy <= ROOMY_SIZE ? roomy : powerOfTwoFrom(MARGIN * sweep.length);
   const lowBin = Math.max(1, Math.ceil((shape.fromHz * size) / effectiveRateHz));
   const highBin = Math.min(size / 2 - 1, Math.floor((toHz * size) / effectiveRateHz));
   const cellFrames = Math.max(1, Math.round(CELL_S * effectiveRateHz));
@@ -113,6 +149,7 @@ function compressed(
   const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
   const work = new Float64Array(2 * grid.points);
   for (let start = first; start < recording.frames; start += hopPoints * grid.step) {
+    onProgress(Math.max(0, start) / recording.frames);
     recording.readChannel(channel, start, size, block);
     realFft(block, size, spectrum);
     fillCells(bandSignal(grid, spectrum, template, work), grid.step, start, hopPoints, found);

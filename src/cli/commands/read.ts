@@ -5,6 +5,7 @@ import { readTake } from '../../measurement/read-take.ts';
 import type { ImpulseResponse, Reading, ReadOptions } from '../../measurement/reading.ts';
 import { writeWav } from '../../signals/wav/write-wav.ts';
 import type { Command, CommandContext, CommandOutcome } from '../command.ts';
+import { freeMemory } from '../free-memory.ts';
 import { numberValue } from '../option-values.ts';
 import type { TextStyle } from '../output.ts';
 import { readOptionList, readOptionsFrom } from '../read-options.ts';
@@ -179,7 +180,12 @@ function run(context: CommandContext): CommandOutcome {
       if (!reference.value.own && wanted.input === undefined) wanted.input = input === 0 ? 1 : 0;
       if (reference.value.own) opened.push(wav);
     }
-    const { reading, impulse } = readTake(take.value.recording, track.value, wanted, { onProgress });
+    const { reading, impulse } = readTake(take.value.recording, track.value, wanted, {
+      onProgress: (share, doing) => {
+        freeMemory();
+        onProgress(share, doing);
+      },
+    });
     const written = writeResults(given, reading, impulse);
     return written.ok
       ? answer(reading, [...take.value.notes, ...notes], written.value)
