@@ -140,7 +140,7 @@ function Tried({ view, driver, system, choice }: TriedProps) {
   const [change, setChange] = useState<Partial<TriedBox>>({});
   const tried = useMemo((): TriedBox => ({ ...planned, ...change }), [planned, change]);
   const [carcass, setCarcass] = useState<Carcass>({
-    widthMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.4) / 10) * 10),
+    widthMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.9) / 10) * 10),
     heightMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.4) / 10) * 10),
     panelMm: 18,
     takenL: driverTakesL(driver) ?? 0,

@@ -17,14 +17,15 @@ interface BoxSectionProps {
   vented: boolean;
 }
 
-const view = { width: 430, height: 300 };
+const widthPx = 430;
+const floorPx = 268;
 
 export function BoxSection(props: BoxSectionProps) {
   const style = useNumbers();
   const { list, widthMm, panelMm, coneMm, depthMm, strokeMm, room, netL, forwardN, fixings, vented } = props;
-  const scale = Math.min(250 / widthMm, 150 / list.depthMm);
+  const scale = Math.min(250 / widthMm, 190 / list.depthMm);
   const [w, h, panel] = [widthMm * scale, list.depthMm * scale, Math.max(4, panelMm * scale)];
-  const [left, top] = [40, 268 - h];
+  const [left, top] = [40, floorPx - h];
   const middle = left + w / 2;
   const cone = Math.min(w * 0.8, coneMm * scale);
   const deep = Math.min(h - 2 * panel, depthMm * scale);
@@ -33,10 +34,12 @@ export function BoxSection(props: BoxSectionProps) {
   const coneAt = (y: number) =>
     `M${middle - cone / 2} ${y}L${middle - magnet / 2} ${y + deep * 0.55}H${middle + magnet / 2}L${middle + cone / 2} ${y}`;
   const gapTop = room === null ? null : Math.max(12, top - room.gapMm * scale);
+  // Nothing is drawn above the cone at its stroke, or what stands before it.
+  const above = Math.max(0, Math.min(gapTop ?? top, top - lift) - 10);
   const words = `Section: box ${fixedText(widthMm, 0, style)} by ${fixedText(list.depthMm, 0, style)} millimetres, cone facing out${room === null ? '' : `, ${fixedText(room.gapMm, 0, style)} millimetres before it`}`;
   return (
-    <svg className="sec" viewBox={`0 0 ${view.width} ${view.height}`} role="img" aria-label={words}>
-      <path className="fl" d={`M10 268H${view.width - 100}`} />
+    <svg className="sec" viewBox={`0 ${above} ${widthPx} ${312 - above}`} role="img" aria-label={words}>
+      <path className="fl" d={`M10 268H${widthPx - 100}`} />
       <rect className="wd" x={left} y={top} width={w} height={h} />
       <rect className="air" x={left + panel} y={top + panel} width={w - 2 * panel} height={h - 2 * panel} />
       {vented ? <rect className="air" x={left + w - panel - 26} y={top - 1} width={16} height={h * 0.55} /> : null}
@@ -69,7 +72,7 @@ export function BoxSection(props: BoxSectionProps) {
       <text x={left + w + 26} y={top + h / 2 + 41}>
         at 20 g
       </text>
-      <text x={left} y={298}>
+      <text x={left} y={306}>
         {fixings === undefined ? 'fixings not said' : `${fixings} bolts into structure, to plates below`}
       </text>
     </svg>
