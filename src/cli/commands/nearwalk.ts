@@ -118,7 +118,6 @@ export const command: Command = {
     },
     { name: 'track', value: 'F.track.json', meaning: 'the description of the track that was playing (needed)' },
   ],
-  example:
-    'kickpanel nearwalk --plan plan.json --track near.track.json "front left tweeter=1.wav" "front left door=2.wav"',
+  example: 'kickpanel nearwalk --plan plan.json --track near.track.json "left door=1.wav"',
   run,
 };
