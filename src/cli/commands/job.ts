@@ -2,16 +2,14 @@
 import type { Command } from '../command.ts';
 import { appendToJob } from '../jobs/append.ts';
 import { exportJob, importJob, verify } from '../jobs/archives.ts';
-import { fuses } from '../jobs/fuses.ts';
 import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
-import { labels } from '../jobs/labels.ts';
-import { leads } from '../jobs/leads.ts';
 import { listJobs, showJob } from '../jobs/list-and-show.ts';
 import { newJob } from '../jobs/new-job.ts';
 import { checkPlanFile, plan } from '../jobs/plan.ts';
 import { nearestWord } from '../nearest-word.ts';
 
-const parts: Record<string, JobPart> = {
+/** Parts that print are loaded when they are called. */
+const parts: Record<string, JobPart | (() => Promise<JobPart>)> = {
   new: newJob,
   list: listJobs,
   show: showJob,
@@ -20,9 +18,9 @@ const parts: Record<string, JobPart> = {
   import: importJob,
   verify,
   plan,
-  leads,
-  labels,
-  fuses,
+  leads: async () => (await import('../jobs/leads.ts')).leads,
+  labels: async () => (await import('../jobs/labels.ts')).labels,
+  fuses: async () => (await import('../jobs/fuses.ts')).fuses,
 };
 
 export const command: Command = {
@@ -88,7 +86,8 @@ export const command: Command = {
     'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json\nkickpanel job verify 0412',
   async run(context) {
     const [name, ...operands] = context.operands;
-    const part = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;
+    const found = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;
+    const part = typeof found === 'function' ? await found() : found;
     if (part === undefined) {
       const near = name === undefined ? null : nearestWord(name, Object.keys(parts));
       const all = `The parts: ${Object.keys(parts).join(', ')}.`;
