@@ -35,8 +35,8 @@ for (let seed = first; seed <= last; seed++) {
 
 const count = (all: NearOutcome[], test: (one: NearOutcome) => boolean) => all.filter(test).length;
 const lines = [
-  `| faults, ${snrDb} dB | cars | named alone | named among ties | not named | other faults named | places accused falsely | places open | stops missed | false stops |`,
-  '| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |',
+  `| faults, ${snrDb} dB | cars | named alone | named among ties | named in part | not named | other faults named | places accused falsely | places open | stops missed | false stops |`,
+  '| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |',
 ];
 for (const [faults, all] of [...rows].sort(([a], [b]) => a - b)) {
   const places = all.reduce((sum, { places: n }) => sum + n, 0);
@@ -47,6 +47,7 @@ for (const [faults, all] of [...rows].sort(([a], [b]) => a - b)) {
       all.length,
       count(all, ({ named }) => named === 'alone'),
       count(all, ({ named }) => named === 'among'),
+      count(all, ({ named }) => named === 'part'),
       count(all, ({ named }) => named === 'open'),
       count(all, ({ named }) => named === 'wrong'),
       `${sum(({ falsePlaces }) => falsePlaces.length)} of ${places}`,

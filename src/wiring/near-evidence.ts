@@ -87,13 +87,13 @@ function soundCost(
   const here = reading.presenceIn[index];
   const most = Math.max(reading.presence.left.levelDb, reading.presence.right.levelDb);
   const inBand = here ? Math.max(here.left.levelDb, here.right.levelDb) : -60;
-  let missing = 0;
+  // What stands out elsewhere than in the channel's band is as odd as with a silent driver.
+  const untraced =
+    UNTRACED_COST * (1 - share(inBand, DEAD_DB, PLAYS_DB)) + Math.max(0, deadCost(most) - deadCost(inBand));
+  let missing = strange ? untraced : 0;
   if (here && reading.faintnessDb[index] > -FAINT_DB) {
     const hidden = Math.max(here.left.atMostDb, here.right.atMostDb) > PLAYS_DB && inBand < PLAYS_DB;
-    missing = hidden ? 0 : beyond((expectDb - inBand) / PLAYS_SIGMA_DB);
-  } else {
-    // What stands out elsewhere than in its band is as odd as with a silent driver.
-    missing = UNTRACED_COST * (1 - share(inBand, DEAD_DB, PLAYS_DB)) + Math.max(0, deadCost(most) - deadCost(inBand));
+    missing = hidden ? 0 : Math.max(missing, beyond((expectDb - inBand) / PLAYS_SIGMA_DB));
   }
   const judged = share(most, FAINT_DB, CLEAR_DB);
   const range = reading.own.rangeHz;

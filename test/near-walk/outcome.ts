@@ -5,10 +5,11 @@ import type { NearWalkAnswer } from '../../src/wiring/near-walk.ts';
 export interface NearOutcome {
   places: number;
   /**
-   * alone: every explanation does to the car what was planted; among: one of several does; open: none does, and all as
-   * planned is not excluded; wrong: faults are named that were not planted.
+   * alone: every explanation does to the car what was planted; among: one of several does; part: what is named was
+   * planted, but not all of it is named; open: none of that, and all as planned is not excluded; wrong: faults are named
+   * that were not planted.
    */
-  named: 'alone' | 'among' | 'open' | 'wrong';
+  named: 'alone' | 'among' | 'part' | 'open' | 'wrong';
   /** Places said to differ that are as planned. */
   falsePlaces: string[];
   /** Places that nothing is said of. */
@@ -26,12 +27,27 @@ const effectOf = (walk: NearWalk, faults: readonly string[]): string =>
     ),
   );
 
+type FedPlace = NearWalk['truth']['places'][number];
+
+function soundsAlike(one: FedPlace, two: FedPlace): boolean {
+  const silent = ({ left, right }: FedPlace) => left === 0 && right === 0;
+  if (silent(one) || silent(two)) return silent(one) && silent(two);
+  return one.output === two.output && one.left === two.left && one.right === two.right;
+}
+
 export function outcomeOf(walk: NearWalk, answer: NearWalkAnswer): NearOutcome {
   const truth = effectOf(walk, walk.truth.faults);
   const effects = answer.explanations.map(({ faults }) => effectOf(walk, faults));
   const right = effects.filter((effect) => effect === truth).length;
   const open = answer.explanations.length === 0 || answer.explanations.some(({ faults }) => faults.length === 0);
   const planned = simulatedWalk(walk.truth.seed, []).truth.places;
+  // What a place is said to be fed, by some explanation, must be what it is fed or what it should be.
+  const part = answer.explanations.some(({ faults }) => {
+    const said = simulatedWalk(walk.truth.seed, faults).truth.places;
+    return said.every((place, index) =>
+      [walk.truth.places[index], planned[index]].some((other) => soundsAlike(place, other)),
+    );
+  });
   const fed = walk.truth.places.map((place, index) => ({
     ...place,
     asPlanned:
@@ -51,7 +67,7 @@ export function outcomeOf(walk: NearWalk, answer: NearWalkAnswer): NearOutcome {
   const stops = answer.findings.map(({ place }) => place);
   return {
     places: outputs.length,
-    named: right > 0 ? (right === effects.length ? 'alone' : 'among') : open ? 'open' : 'wrong',
+    named: right > 0 ? (right === effects.length ? 'alone' : 'among') : open ? 'open' : part ? 'part' : 'wrong',
     falsePlaces: answer.places
       .filter(({ place, verdict }) => verdict === 'differs' && fed.some((one) => one.place === place && one.asPlanned))
       .map(({ place }) => place),

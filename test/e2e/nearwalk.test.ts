@@ -1,0 +1,59 @@
+// The practice bay and the near-field walk by the real command: planted, recorded, found.
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { nearWalkAnswerSchema } from '../../src/cli/schemas/near-walk.ts';
+import { type Workbench, workbench } from './kickpanel.ts';
+
+let bench: Workbench;
+let takes: string[];
+beforeAll(() => {
+  bench = workbench();
+  const words = ['practice', 'near', '--seed', '17', '--faults', '1', '--seconds', '1', '--out', 'bay', '--json'];
+  const { status, stdout } = bench.kickpanel(...words);
+  expect(status).toBe(0);
+  takes = JSON.parse(stdout).takes.map(({ place, file }: { place: string; file: string }) => `${place}=${file}`);
+});
+afterAll(() => bench.clear());
+
+const files = ['--plan', 'bay/plan.json', '--track', 'bay/near.track.json'];
+
+test('names the fault that the bay planted, and the test that tells its two causes apart', () => {
+  const truth = JSON.parse(readFileSync(bench.path('bay/truth.json'), 'utf8'));
+  expect(truth.faults).toEqual(['reversed:speaker:front right tweeter']);
+  const { status, stdout } = bench.kickpanel('nearwalk', ...files, ...takes, '--json');
+  expect(status).toBe(0);
+  const answer = nearWalkAnswerSchema.parse(JSON.parse(stdout));
+  expect(answer.explanations.map(({ faults }) => faults)).toEqual([['invert:out2'], truth.faults]);
+  expect(answer.nextTests[0].test).toBe('view-setting:out2');
+});
+
+test('says it to a person in 80 columns', () => {
+  const { status, stdout } = bench.kickpanel('nearwalk', ...files, ...takes);
+  expect(status).toBe(0);
+  expect(stdout).toContain('front right tweeter: DIFFERS');
+  expect(stdout).toContain('Caution:');
+  expect(stdout.split('\n').filter((line) => [...line].length > 80)).toEqual([]);
+});
+
+test('refuses what it cannot know: no plan, no such place, a place twice', () => {
+  const codes = (...words: string[]) => {
+    const { status, stdout } = bench.kickpanel('nearwalk', ...words, '--json');
+    expect(status).toBe(2);
+    const { error } = JSON.parse(stdout);
+    return [error, ...(error.issues ?? [])].map(({ code }) => code);
+  };
+  expect(codes('--track', 'bay/near.track.json', takes[0])).toContain('option-missing');
+  expect(codes(...files, 'front left tweter=bay/front-left-tweeter.wav')).toEqual(['unknown-place']);
+  expect(codes(...files, takes[0], takes[0])).toEqual(['place-twice']);
+  expect(codes(...files)).toEqual(['argument-missing']);
+});
+
+test('a take at the seat comes with a track that reads it and the truth', () => {
+  expect(bench.kickpanel('practice', 'take', '--seed', '3', '--place', 'mid-left', '--out', 'mid.wav').status).toBe(0);
+  const truth = JSON.parse(readFileSync(bench.path('mid.truth.json'), 'utf8'));
+  const { status, stdout } = bench.kickpanel('read', 'mid.wav', '--track', 'mid.track.json', '--json');
+  expect(status).toBe(0);
+  const reading = JSON.parse(stdout);
+  expect(reading.polarity.sign).toBe(truth.stimuli[0].polaritySign);
+  expect(Math.abs(reading.quality.driftPpm - truth.driftPpm)).toBeLessThan(0.5);
+});
