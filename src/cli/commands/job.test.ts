@@ -1,50 +1,27 @@
-import { mkdtempSync, readdirSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readdirSync, truncateSync, writeFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { noiseWav } from '../../../test/crash/busy-clients.ts';
+import { type JobDesk, jobDesk } from '../../../test/job/job-command.ts';
 import { shortTrack } from '../../../test/job/workshops.ts';
-import { readCall } from '../arguments.ts';
-import type { CommandOutcome } from '../command.ts';
-import { command } from './job.ts';
 
-let folder: string;
-let data: string;
+let desk: JobDesk;
 beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'job-'));
-  data = join(folder, 'data');
-  writeFileSync(join(folder, 'door.wav'), noiseWav(1, 9000));
-  writeFileSync(join(folder, 'door.track.json'), JSON.stringify(shortTrack()));
+  desk = jobDesk();
+  writeFileSync(path('door.wav'), noiseWav(1, 9000));
+  desk.file('door.track.json', shortTrack());
 });
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterEach(() => desk.clear());
 
-const path = (name: string) => join(folder, name);
+const path = (name: string) => desk.path(name);
 const style = { width: 80, unicode: true, colour: false };
 
-/** The outcome of `kickpanel job WORDS...`, with a data folder of its own. */
-async function job(...words: string[]): Promise<CommandOutcome> {
-  const own = words.includes('--data') ? [] : ['--data', data];
-  const call = readCall([...words, ...own], command);
-  if (!call.ok) return { status: 2, issues: call.issues };
-  const { operands, given } = call.value;
-  return command.run({ operands, given: (option) => given.get(option), onProgress: () => {} });
-}
-
-// biome-ignore lint/suspicious/noExplicitAny: tests look into answers of every form
-async function answer(...words: string[]): Promise<any> {
-  const outcome = await job(...words);
-  if (outcome.status === 2) throw new Error(JSON.stringify(outcome.issues));
-  return outcome.answer;
-}
+const job: JobDesk['job'] = (...words) => desk.job(...words);
+const answer: JobDesk['answer'] = (...words) => desk.answer(...words);
+const refusal: JobDesk['refusal'] = (...words) => desk.refusal(...words);
 
 async function text(...words: string[]): Promise<string> {
   const outcome = await job(...words);
   return outcome.status === 2 ? JSON.stringify(outcome.issues) : outcome.text(style);
-}
-
-async function refusal(...words: string[]): Promise<string> {
-  const outcome = await job(...words);
-  return outcome.status === 2 ? outcome.issues[0].code : 'not refused';
 }
 
 const newJob = () =>
@@ -175,7 +152,7 @@ describe('job export, import and verify', () => {
     expect(await answer('import', path('job.zip'), ...other)).toMatchObject({ appended: 3, recordings: 1, tracks: 1 });
     expect(await answer('verify', '0412', '--hash', out.head.hash, ...other)).toMatchObject({ whole: true });
     expect(await text('verify', '0412', ...other)).toMatch(/^Whole: 3 entries, 1 recordings, 1 tracks/);
-    expect(readdirSync(folder).filter((name) => name.includes('tmp'))).toEqual([]);
+    expect(readdirSync(desk.path('.')).filter((name) => name.includes('tmp'))).toEqual([]);
   });
 
   test('end with status 1 and the first fault where something is not whole', async () => {

@@ -1,46 +1,23 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
 import { inflateSync } from 'node:zlib';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { type JobDesk, jobDesk } from '../../../test/job/job-command.ts';
 import { scanned } from '../../../test/print/scanned.ts';
 import { templatePlan } from '../../plan/templates/templates.ts';
-import { readCall } from '../arguments.ts';
-import type { CommandOutcome } from '../command.ts';
-import { command } from '../commands/job.ts';
 
-let folder: string;
+let desk: JobDesk;
 beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'labels-'));
+  desk = jobDesk();
 });
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterEach(() => desk.clear());
 
-const path = (name: string) => join(folder, name);
+const path = (name: string) => desk.path(name);
+const job: JobDesk['job'] = (...words) => desk.job(...words);
+const answer: JobDesk['answer'] = (...words) => desk.answer(...words);
+const refusal: JobDesk['refusal'] = (...words) => desk.refusal(...words);
 
-async function job(...words: string[]): Promise<CommandOutcome> {
-  const call = readCall([...words, '--data', path('data')], command);
-  if (!call.ok) return { status: 2, issues: call.issues };
-  const { operands, given } = call.value;
-  return command.run({ operands, given: (option) => given.get(option), onProgress: () => {} });
-}
-
-// biome-ignore lint/suspicious/noExplicitAny: tests look into answers of every form
-async function answer(...words: string[]): Promise<any> {
-  const outcome = await job(...words);
-  if (outcome.status === 2) throw new Error(JSON.stringify(outcome.issues));
-  return outcome.answer;
-}
-
-const refusal = async (...words: string[]) => {
-  const outcome = await job(...words);
-  return outcome.status === 2 ? outcome.issues[0].code : 'not refused';
-};
-
-const planFile = (more: object = {}) => {
-  const plan = { schema: 'kickpanel.plan/1', ...templatePlan('seven-channel'), ...more };
-  writeFileSync(path('plan.json'), JSON.stringify(plan));
-  return path('plan.json');
-};
+const planFile = (more: object = {}) =>
+  desk.file('plan.json', { schema: 'kickpanel.plan/1', ...templatePlan('seven-channel'), ...more });
 
 const MM = 25.4 / 72;
 
@@ -140,7 +117,7 @@ describe('job labels as SVG', () => {
     const lead = Array.from({ length: 80 }, (_, n) => ({ id: `L${n + 1}`, kind: 'signal' }));
     const made = await answer('labels', '--plan', planFile({ lead, holdPoint: [] }), '--out', path('l.svg'));
     expect(made.written).toEqual([path('l.svg'), path('l-2.svg')]);
-    expect(readdirSync(folder).filter((name) => name.endsWith('.svg'))).toHaveLength(2);
+    expect(readdirSync(desk.path('.')).filter((name) => name.endsWith('.svg'))).toHaveLength(2);
   });
 
   test('of a roll are one strip', async () => {
@@ -167,5 +144,5 @@ test('job labels says what it cannot print', async () => {
   expect(await refusal('labels', '--plan', plan, ...out, '--address', 'javascript:alert(1)')).toBe('bad-option-value');
   expect(await refusal('labels', '--plan', planFile({ lead: [], holdPoint: [] }), ...out)).toBe('nothing-to-print');
   expect(await refusal('labels', '--plan', planFile(), '--out', path('no/folder/l.pdf'))).toBe('folder-not-found');
-  expect(readdirSync(folder).filter((name) => /\.pdf/.test(name))).toEqual([]);
+  expect(readdirSync(desk.path('.')).filter((name) => /\.pdf/.test(name))).toEqual([]);
 });

@@ -1,36 +1,23 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { type JobDesk, jobDesk } from '../../../test/job/job-command.ts';
 import { templatePlan } from '../../plan/templates/templates.ts';
-import { readCall } from '../arguments.ts';
 import type { CommandOutcome } from '../command.ts';
-import { command } from '../commands/job.ts';
 
-let folder: string;
+let desk: JobDesk;
 beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'leads-'));
+  desk = jobDesk();
 });
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterEach(() => desk.clear());
 
-async function job(...words: string[]): Promise<CommandOutcome> {
-  const call = readCall([...words, '--data', join(folder, 'data')], command);
-  if (!call.ok) return { status: 2, issues: call.issues };
-  const { operands, given } = call.value;
-  return command.run({ operands, given: (option) => given.get(option), onProgress: () => {} });
-}
-
-const file = (name: string, content: object) => {
-  const path = join(folder, name);
-  writeFileSync(path, JSON.stringify(content));
-  return path;
-};
+const job: JobDesk['job'] = (...words) => desk.job(...words);
+const file: JobDesk['file'] = (name, content) => desk.file(name, content);
 const planFile = () => file('plan.json', { schema: 'kickpanel.plan/1', ...templatePlan('seven-channel') });
 const textOf = (outcome: CommandOutcome) =>
   outcome.status === 2 ? '' : outcome.text({ width: 80, unicode: false, colour: false });
 
 test('lists the leads of a plan in a file without a job, in 80 columns and as a table', async () => {
-  const csv = join(folder, 'leads.csv');
+  const csv = desk.path('leads.csv');
   const outcome = await job('leads', '--plan', planFile(), '--csv', csv);
   expect(outcome).toMatchObject({ status: 0, answer: { schema: 'kickpanel.leads/1', job: null, written: [csv] } });
   const text = textOf(outcome);
@@ -64,7 +51,7 @@ test('says what is missing', async () => {
 });
 
 test('leads and fuses are printed for the clipboard', async () => {
-  const [svg, pdf] = [join(folder, 'leads.svg'), join(folder, 'fuses.pdf')];
+  const [svg, pdf] = [desk.path('leads.svg'), desk.path('fuses.pdf')];
   expect(await job('leads', '--plan', planFile(), '--out', svg)).toMatchObject({ answer: { written: [svg] } });
   expect(readFileSync(svg, 'utf8')).toContain('width="210mm" height="297mm"');
   expect(await job('fuses', '--plan', planFile(), '--out', pdf)).toMatchObject({ answer: { written: [pdf] } });

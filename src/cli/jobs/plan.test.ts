@@ -1,41 +1,16 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { readCall } from '../arguments.ts';
-import type { CommandOutcome } from '../command.ts';
-import { command } from '../commands/job.ts';
+import { type JobDesk, jobDesk } from '../../../test/job/job-command.ts';
 
-let folder: string;
+let desk: JobDesk;
 beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'plan-'));
+  desk = jobDesk();
 });
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+afterEach(() => desk.clear());
 
-async function job(...words: string[]): Promise<CommandOutcome> {
-  const call = readCall([...words, '--data', join(folder, 'data')], command);
-  if (!call.ok) return { status: 2, issues: call.issues };
-  const { operands, given } = call.value;
-  return command.run({ operands, given: (option) => given.get(option), onProgress: () => {} });
-}
-
-// biome-ignore lint/suspicious/noExplicitAny: tests look into answers of every form
-async function answer(...words: string[]): Promise<any> {
-  const outcome = await job(...words);
-  if (outcome.status === 2) throw new Error(JSON.stringify(outcome.issues));
-  return outcome.answer;
-}
-
-const refusal = async (...words: string[]) => {
-  const outcome = await job(...words);
-  return outcome.status === 2 ? outcome.issues[0].code : 'not refused';
-};
-
-const file = (name: string, content: object | string) => {
-  const path = join(folder, name);
-  writeFileSync(path, typeof content === 'string' ? content : JSON.stringify(content));
-  return path;
-};
+const job: JobDesk['job'] = (...words) => desk.job(...words);
+const answer: JobDesk['answer'] = (...words) => desk.answer(...words);
+const refusal: JobDesk['refusal'] = (...words) => desk.refusal(...words);
+const file: JobDesk['file'] = (name, content) => desk.file(name, content);
 
 const unfused = { schema: 'kickpanel.plan/1', battery: [{ id: 'BAT' }], run: [{ id: 'R1', from: 'BAT', near: [] }] };
 
