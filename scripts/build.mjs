@@ -11,8 +11,14 @@ if (!existsSync(vite)) {
   );
   process.exit(0);
 }
+// Whoever calls, a test for one, what is built is what is handed out.
+const env = { ...process.env, NODE_ENV: 'production' };
 // The command line and the reading worker first, then the page that `serve` hands out.
 for (const config of ['vite.config.ts', 'vite.web.config.ts']) {
-  const built = spawnSync(process.execPath, [vite, 'build', '--config', config], { cwd: root, stdio: 'inherit' });
+  const built = spawnSync(process.execPath, [vite, 'build', '--config', config], {
+    cwd: root,
+    env,
+    stdio: 'inherit',
+  });
   if (built.status !== 0) process.exit(built.status ?? 1);
 }
