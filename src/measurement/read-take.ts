@@ -10,6 +10,7 @@ import { foreignFinding, type HeardSweep } from './checks/foreign.ts';
 import { lowSnr, pathLikeness, sideMixed } from './checks/of-reading.ts';
 import { unlikeRepeats } from './checks/repeats.ts';
 import type { Finding, TakeContext } from './checks/take-context.ts';
+import { takeContext } from './checks/take-context-of.ts';
 import { withDriftFromRepeats } from './drift-from-repeats.ts';
 import { foreignDensityAt, foreignSound, type JudgedFrame } from './foreign-sound/foreign-sound.ts';
 import { raised } from './foreign-sound/steady-background.ts';
@@ -18,7 +19,6 @@ import { levelCorrectionDb } from './level-correction.ts';
 import { type Located, locateTrack } from './locate-track.ts';
 import { againstReference, referenceReading } from './loop-back.ts';
 import { type NoiseDensity, noiseDensity, type Stretch } from './noise-density.ts';
-import { noiseDuringDb } from './noise-during.ts';
 import { noiseReading } from './noise-reading.ts';
 import { problemFrom } from './permissions.ts';
 import type { ProblemCode } from './problems.ts';
@@ -26,7 +26,7 @@ import type { ImpulseResponse, ReadControl, Reading, ReadOptions } from './readi
 import { assembled, type TakeResults } from './reading-assembly.ts';
 import { sweepImpulse } from './sweep-impulse.ts';
 import { type SweepReading, sweepReading } from './sweep-reading.ts';
-import { DECAY_S, quietStretches, type TimedEvent, timedEvents } from './timeline.ts';
+import { DECAY_S, tailOf } from './timeline.ts';
 import { toneReading } from './tone-reading.ts';
 import { verdictOf } from './verdict.ts';
 
@@ -74,28 +74,7 @@ export function readTake(
   const comparing = (share: number): void => step(0.45 + 0.05 * share, 'comparing the clocks');
   const line = options.reference ? referenceLine(options.reference, track, found) : null;
   const located = line ?? (found.how === 'sweeps' ? withDriftFromRepeats(recording, found, track, comparing) : found);
-  const events = located.how === 'nothing' ? [] : timedEvents(track, located);
-  const quiet = quietStretches(events, recording.frames, recording.rateHz);
-  const density = (stretch: Stretch | null): ReturnType<typeof noiseDensity> =>
-    stretch ? noiseDensity(recording, located.channel, [stretch], located.effectiveRateHz) : null;
-  const context: TakeContext = {
-    recording,
-    channel: located.channel,
-    track,
-    survey,
-    located,
-    events,
-    quiet,
-    noiseBefore: density(quiet.before),
-    noiseAfter: density(quiet.after),
-    noiseDuringDb: null,
-    stimulusHz: stimulusRange(track),
-  };
-  const firstSweep = events.find(({ segment }) => segment.kind === 'sweep');
-  if (firstSweep && context.noiseBefore) {
-    const during = noiseDuringDb(recording, located.channel, firstSweep, context.noiseBefore);
-    context.noiseDuringDb = during?.changeDb ?? null;
-  }
+  const context = takeContext(recording, track, { located, survey });
   step(0.5, 'judging the recording');
   const findings = checkedRecording(context);
   if (located.how === 'nothing' && !findings.some(({ code }) => code === 'silent' || code === 'wrong-track')) {
@@ -111,6 +90,8 @@ export function readTake(
   return { reading, impulse: reading.response && results.impulse ? results.impulse : null };
 }
 
+/** Sound after a sweep that may still be the car, s. */
+const LONGEST_TAIL_S = DECAY_S + 0.15;
 /** Longest way of the sound behind its electrical reference, s. */
 const REFERENCE_SEARCH_S = { from: -0.002, to: 0.04 };
 
@@ -124,26 +105,6 @@ function referenceLine(
   if (line.how === 'nothing' || found.how === 'nothing') return null;
   const steady = line.how === 'sweeps' ? withDriftFromRepeats(recording, line, track) : line;
   return { ...steady, channel: found.channel };
-}
-
-function stimulusRange(track: TrackDescription): { low: number; high: number } {
-  let low = Number.POSITIVE_INFINITY;
-  let high = 0;
-  for (const segment of track.segments) {
-    if (segment.kind === 'silence' || segment.kind === 'marker') continue;
-    const { fromHz, toHz, fHz } = segment as { fromHz?: number; toHz?: number; fHz?: number };
-    low = Math.min(low, fromHz ?? fHz ?? low);
-    high = Math.max(high, toHz ?? fHz ?? high);
-  }
-  if (high === 0) {
-    for (const segment of track.segments) {
-      if (segment.kind !== 'marker') continue;
-      const { fromHz, toHz } = segment as { fromHz: number; toHz: number };
-      low = Math.min(low, fromHz, toHz);
-      high = Math.max(high, fromHz, toHz);
-    }
-  }
-  return { low: Number.isFinite(low) ? low : 20, high: high || 20_000 };
 }
 
 function notFound(track: TrackDescription): Finding {
@@ -198,7 +159,7 @@ function readStimuli(
   let likeness: { value: number; side: string; anchorSide: string } | null = null;
   sweeps.forEach((event, i) => {
     const segment = event.segment as SweepSegment;
-    const tailS = tailOf(event, events, recording, rateHz);
+    const tailS = tailOf(event, events, recording.frames, rateHz, LONGEST_TAIL_S);
     const impulse = sweepImpulse(recording, channel, segment, event.start, rateHz, track.rateHz, tailS);
     const loopBack = options.reference ? referenceReading(options.reference, context, event, tailS, noise) : null;
     const { anchor, separate } = loopBack ? { anchor: null, separate: false } : anchorOfSweep(segment.side, anchorFor);
@@ -287,13 +248,6 @@ function tilted(reading: SweepReading): void {
   };
   const tiltS = 0.1 / (reading.band.highHz ?? reading.measuredHz.high);
   if (reading.arrivalSigmaS !== null) reading.arrivalSigmaS = Math.hypot(reading.arrivalSigmaS, tiltS);
-}
-
-/** Sound between a sweep's end and whatever follows, as far as the car decays and the recording goes, s. */
-function tailOf(event: TimedEvent, events: TimedEvent[], recording: Recording, rateHz: number): number {
-  const next = events.find((other) => other.start >= event.end - 1);
-  const until = Math.min(next ? next.start : Number.POSITIVE_INFINITY, recording.frames);
-  return Math.max(0.05, Math.min(0.5, DECAY_S + 0.15, (until - event.end) / rateHz - 0.002));
 }
 
 /** The driver whose markers time this sweep; `separate` when they come from the other side alone. */

@@ -56,3 +56,16 @@ export function quietStretches(events: TimedEvent[], frames: number, rateHz: num
   }
   return { before: stretch(0, events[0].start - guard), between, after: stretch(until + decay, frames) };
 }
+
+/** Sound between an event's end and whatever follows, `mostS` at most, as far as the recording goes, s; 50 ms at least. */
+export function tailOf(
+  event: TimedEvent,
+  events: readonly TimedEvent[],
+  frames: number,
+  rateHz: number,
+  mostS: number,
+): number {
+  const next = events.find((other) => other.start >= event.end - 1);
+  const until = Math.min(next ? next.start : Number.POSITIVE_INFINITY, frames);
+  return Math.max(0.05, Math.min(mostS, (until - event.end) / rateHz - 0.002));
+}

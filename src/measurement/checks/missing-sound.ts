@@ -1,5 +1,6 @@
 // A sweep that falls to the background within a period or two, or rises from it so: no car does that.
-import { type SweepShape, sweepConstantS } from '../../signals/sweep.ts';
+import type { SweepShape } from '../../signals/sweep.ts';
+import { playedHz } from '../foreign-sound/free-bands.ts';
 import { densityBetween, type NoiseDensity } from '../noise-density.ts';
 import type { TimedEvent } from '../timeline.ts';
 import { zeroFilled } from './clock.ts';
@@ -64,7 +65,6 @@ function levels(
   background: NoiseDensity,
 ): BlockLevel[] {
   const shape = event.segment as unknown as SweepShape;
-  const constantS = sweepConstantS(shape);
   const rateHz = located.effectiveRateHz;
   const end = Math.min(recording.frames, Math.floor(event.end));
   const piece = new Float64Array(PIECE);
@@ -72,7 +72,8 @@ function levels(
   const blocks: BlockLevel[] = [];
   for (let start = Math.max(0, Math.ceil(event.start)); start < end; ) {
     const atS = (start - event.start) / rateHz;
-    const halfPeriodS = 0.5 / (shape.fromHz * Math.exp(atS / constantS));
+    const fHz = playedHz(shape, atS);
+    const halfPeriodS = 0.5 / fHz;
     const length = Math.min(
       PIECE,
       end - start,
@@ -82,7 +83,6 @@ function levels(
       recording.readChannel(channel, start, Math.min(PIECE, recording.frames - start), piece);
       pieceStart = start;
     }
-    const fHz = 0.5 / halfPeriodS;
     const at = start - pieceStart;
     const steady = (2 * densityBetween(background, fHz / 1.12, fHz * 1.12) * rateHz) / length;
     blocks.push({ start, atS, ratio: tonePower(piece, at, length, fHz / rateHz) / Math.max(steady, 1e-30) });

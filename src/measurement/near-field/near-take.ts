@@ -5,13 +5,14 @@ import type { SweepSegment, TrackDescription } from '../../signals/track.ts';
 import { chosenChannel } from '../channel-choice.ts';
 import { checkedRecording } from '../checks/all-checks.ts';
 import type { TakeContext } from '../checks/take-context.ts';
+import { takeContext } from '../checks/take-context-of.ts';
 import { octaveGrid } from '../grids.ts';
 import { type NoiseDensity, noiseDensity, type Stretch } from '../noise-density.ts';
 import { problemFrom } from '../permissions.ts';
 import type { Problem, ProblemCode } from '../problems.ts';
 import { type SweepImpulse, sweepImpulse } from '../sweep-impulse.ts';
 import { gridResponse, linearResponse } from '../sweep-response.ts';
-import { DECAY_S, quietStretches, type TimedEvent, timedEvents } from '../timeline.ts';
+import { DECAY_S, type TimedEvent, tailOf } from '../timeline.ts';
 
 export type OneSide = 'left' | 'right';
 
@@ -42,31 +43,6 @@ const SMOOTH_OCTAVES = 1 / 6;
 /** Problems after which nothing close to a driver can be believed, whatever a take at the seat would still show. */
 const SPOILING: ProblemCode[] = ['clipped-digital', 'clipped-analogue', 'agc', 'gated', 'gap', 'zero-fill'];
 
-function contextOf(recording: Recording, track: TrackDescription): TakeContext {
-  const { located, survey } = chosenChannel(recording, track, undefined, () => {});
-  const events = located.how === 'nothing' ? [] : timedEvents(track, located);
-  const quiet = quietStretches(events, recording.frames, recording.rateHz);
-  const density = (stretch: Stretch | null) =>
-    stretch ? noiseDensity(recording, located.channel, [stretch], located.effectiveRateHz) : null;
-  const sweeps = track.segments.filter((segment): segment is SweepSegment => segment.kind === 'sweep');
-  return {
-    recording,
-    channel: located.channel,
-    track,
-    survey,
-    located,
-    events,
-    quiet,
-    noiseBefore: density(quiet.before),
-    noiseAfter: density(quiet.after),
-    noiseDuringDb: null,
-    stimulusHz: {
-      low: Math.min(...sweeps.map(({ fromHz }) => fromHz)),
-      high: Math.max(...sweeps.map(({ toHz }) => toHz)),
-    },
-  };
-}
-
 /** Sound kept before and after the markers' moment, s: a driver may be nearer than the tweeter that plays the markers. */
 const BEFORE_S = 0.03;
 const AFTER_S = 0.15;
@@ -78,9 +54,7 @@ function sideOf(context: TakeContext, events: TimedEvent[], background: NoiseDen
   let impulse: SweepImpulse | null = null;
   for (const event of events) {
     const segment = event.segment as SweepSegment;
-    const next = context.events.find((other) => other.start >= event.end - 1);
-    const until = Math.min(next ? next.start : Number.POSITIVE_INFINITY, recording.frames);
-    const tailS = Math.max(0.05, Math.min(DECAY_S, (until - event.end) / located.effectiveRateHz - 0.002));
+    const tailS = tailOf(event, context.events, recording.frames, located.effectiveRateHz, DECAY_S);
     const own = sweepImpulse(recording, channel, segment, event.start, located.effectiveRateHz, track.rateHz, tailS);
     impulse ??= own;
     const before = Math.min(BEFORE_S, 0.4 * harmonicLeadS(own.shape, 2));
@@ -113,7 +87,8 @@ function gridOf(track: TrackDescription, rateHz: number): number[] {
  * Source: own method; deconvolution after A. Farina, 108th AES Convention, preprint 5093, 2000.
  */
 export function nearTake(recording: Recording, track: TrackDescription): NearTake {
-  const context = contextOf(recording, track);
+  const found = chosenChannel(recording, track, undefined, () => {});
+  const context = takeContext(recording, track, found);
   const { located, events, quiet } = context;
   const problems = checkedRecording(context).map((finding) => problemFrom(finding, track.kind));
   const fHz = gridOf(track, recording.rateHz * located.ratio);
