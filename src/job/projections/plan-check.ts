@@ -1,7 +1,7 @@
 // The plan of a job held against the rules: findings with what was said about them, and what still holds of that.
 import { z } from 'zod';
-import { sameValue } from '../../plan/changes.ts';
 import { cannotTellSchema, type Finding, findingSchema, findingsOf } from '../rules/findings.ts';
+import { sameFigure, sameFigures } from '../rules/same-figures.ts';
 import type { RuleSettings } from '../rules/settings.ts';
 import type { JobState } from './job-state.ts';
 
@@ -26,7 +26,7 @@ export type PlanCheck = z.infer<typeof planCheckSchema>;
 
 function changeWords(before: Finding['values'], now: Finding['values']): string {
   const keys = [...new Set([...Object.keys(before), ...Object.keys(now)])].sort();
-  const different = keys.filter((key) => before[key] !== now[key]);
+  const different = keys.filter((key) => !sameFigure(before[key], now[key]));
   return `It was accepted when ${different.map((key) => `${key} was ${before[key] ?? 'not known'}, now ${now[key] ?? 'not known'}`).join('; ')}.`;
 }
 
@@ -43,7 +43,7 @@ export function planCheckOf({ plan, covers, takes, vehicle }: JobState, settings
     if (override === undefined) return found;
     const { entry, who, when, why, values } = override;
     const accepted = { entry, who, when, why };
-    if (sameValue(values, found.values)) return { ...found, accepted };
+    if (sameFigures(values, found.values)) return { ...found, accepted };
     return { ...found, accepted: { ...accepted, stale: changeWords(values, found.values) } };
   });
   const standing = ({ severity, accepted }: PlanCheck['findings'][number]) =>

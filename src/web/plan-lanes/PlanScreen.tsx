@@ -46,7 +46,7 @@ function mainAction(
     return { text: words, small: `clears the stop at ${placesWords(first)}`, onPress: () => void actions.mend(first) };
   }
   const small = check.stops > 0 ? `${check.stops} to stop for stay open` : 'fuses, leads and what they should read';
-  return { text: 'Go to the loom', small, onPress: () => goTo({ page: 'loom', job }) };
+  return { text: 'Go to the loom', small, onPress: () => goTo({ page: 'loom', job, lead: null }) };
 }
 
 function PlanCard({ view, part }: { view: JobView; part: string | null }) {

@@ -1,6 +1,6 @@
 // Findings that say the same of several places, such as of a left and a right driver, are told once.
+import { sameFigures } from '../../job/rules/same-figures.ts';
 import type { FindingGroup, PlanFinding } from './plan-finding.ts';
-import { sameFigures } from './steady-check.ts';
 
 const kindOfPlace = (place: string): string => place.split(' ')[0];
 

@@ -9,7 +9,6 @@ import type { BarProps } from '../shell/Bar.tsx';
 import type { ShopError } from '../shop/shop-error.ts';
 import { useWish } from '../shop/use-job.ts';
 import type { FindingGroup } from './plan-finding.ts';
-import { steadyCheck } from './steady-check.ts';
 
 export interface PlanActions {
   /** Several changes as one entry. */
@@ -36,7 +35,7 @@ export interface PlanOfJob {
 
 export function usePlan({ job }: JobView): PlanOfJob {
   const { wish, busy, error } = useWish(job.id);
-  const check = useMemo(() => steadyCheck(planCheckOf(job), job.plan.overrides), [job]);
+  const check = useMemo(() => planCheckOf(job), [job]);
   const { undoable } = job;
   const actions: PlanActions = {
     change: (...changes) => wish({ command: 'changePlan', changes }),
