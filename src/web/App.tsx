@@ -51,7 +51,7 @@ function Screen({ route }: { route: Route }) {
     case 'plan':
       return <PlanScreen job={route.job} part={route.part} key={route.job} />;
     case 'loom':
-      return <LoomScreen job={route.job} key={route.job} />;
+      return <LoomScreen job={route.job} lead={route.lead} key={`${route.job} ${route.lead}`} />;
     case 'coils':
       return <CoilsScreen job={route.job} load={route.load} key={route.job} />;
     case 'driver':

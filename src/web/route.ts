@@ -9,7 +9,7 @@ export type Route =
   | { page: 'reading'; job: string; take: string }
   | { page: 'live'; job: string | null }
   | { page: 'plan'; job: string; part: string | null }
-  | { page: 'loom'; job: string }
+  | { page: 'loom'; job: string; lead: string | null }
   | { page: 'coils'; job: string; load: string | null }
   | { page: 'driver'; job: string; driver: string | null }
   | { page: 'box'; job: string; driver: string | null }
@@ -33,11 +33,13 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (first !== 'jobs') return unknown;
   if (third === undefined) return { page: 'job', job };
   if (third === 'takes' && take !== undefined) return { page: 'reading', job, take };
+  // What the code on a lead's label says.
+  if (third === 'leads' && take !== undefined) return { page: 'loom', job, lead: take };
   if (take !== undefined) return unknown;
   if (third === 'take') return { page: 'take', job, place: query.get('place') };
   if (third === 'live') return { page: 'live', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
-  if (third === 'loom') return { page: 'loom', job };
+  if (third === 'loom') return { page: 'loom', job, lead: null };
   if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
   if (third === 'driver' || third === 'box') return { page: third, job, driver: query.get('driver') };
   if (third === 'takes')
@@ -68,7 +70,7 @@ export function addressOf(route: Route): string {
     case 'plan':
       return jobAddress(route.job, 'plan', { part: route.part });
     case 'loom':
-      return jobAddress(route.job, 'loom', {});
+      return jobAddress(route.job, route.lead === null ? 'loom' : `leads/${encodeURIComponent(route.lead)}`, {});
     case 'coils':
       return jobAddress(route.job, 'coils', { load: route.load });
     case 'driver':

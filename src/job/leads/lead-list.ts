@@ -56,6 +56,9 @@ export interface LeadMeasurements {
 /** From here up a lead does not touch the body. */
 const clearOhm = 100_000;
 
+/** A lead whose kind nobody said is taken for one to a driver. */
+export const isSpeakerLead = ({ kind }: PartOf<'lead'>): boolean => kind === undefined || kind === 'speaker';
+
 type Judged = Pick<LeadRow, 'verdict' | 'says' | 'like'>;
 
 function judged(
@@ -65,7 +68,7 @@ function judged(
   counting: readonly PartOf<'reading'>[],
 ): Judged {
   const said = (verdict: LeadRow['verdict'], says: string, like: string[] = []): Judged => ({ verdict, says, like });
-  if (lead.kind !== 'speaker') return said('cannot-say', 'Only a speaker lead has a coil at its end to be read.');
+  if (!isSpeakerLead(lead)) return said('cannot-say', 'Only a speaker lead has a coil at its end to be read.');
   if (reading?.value === undefined) return said('not-measured', 'It has not been read yet.');
   if (!counting.includes(reading)) return said('doubtful', 'It was read before the plan changed: read it again.');
   const lane = laneOfLead(view, lead);
@@ -96,7 +99,7 @@ function rowOf(view: PlanView, lead: PartOf<'lead'>, stale: ReadonlySet<string>)
   const counting = readings.filter(({ id }) => !stale.has(id));
   const body = view.readings(lead.id, 'to-body').at(-1);
   const marked = markedAreaMm2(lead) ?? null;
-  const expected = lead.kind === 'speaker' ? expectedReading(view, lead, reading) : undefined;
+  const expected = isSpeakerLead(lead) ? expectedReading(view, lead, reading) : undefined;
   const measured =
     reading?.value === undefined
       ? null

@@ -21,7 +21,7 @@ export function PlanOnCard({ view }: { view: JobView }) {
         <Link to={{ page: 'plan', job, part: null }} className="btn">
           {begun ? 'Open the plan' : 'Start the plan'}
         </Link>
-        <Link to={{ page: 'loom', job }} className="btn">
+        <Link to={{ page: 'loom', job, lead: null }} className="btn">
           Open the loom
         </Link>
       </p>

@@ -13,6 +13,8 @@ import type { LeadRow } from './lead-rows.ts';
 interface LeadTableProps {
   plan: Plan;
   rows: readonly LeadRow[];
+  /** The lead whose label was read. */
+  scanned: string | null;
   actions: PlanActions;
   onEdit: (lead: string) => void;
 }
@@ -35,7 +37,7 @@ const swatches: Record<string, string> = {
   yellow: 'var(--tape)',
 };
 
-export function LeadTable({ plan, rows, actions, onEdit }: LeadTableProps) {
+export function LeadTable({ plan, rows, scanned, actions, onEdit }: LeadTableProps) {
   const style = useNumbers();
   const [typed, setTyped] = useState<ReadonlyMap<string, { of: string; quantity: Quantity; value: Value }>>(new Map());
   const [wrong, setWrong] = useState<ReadonlySet<string>>(new Set());
@@ -87,7 +89,7 @@ export function LeadTable({ plan, rows, actions, onEdit }: LeadTableProps) {
             const { lead, from, to, driver, under, expects, reading, toBody, fits, says } = row;
             const size = cableSizeText(lead, style);
             return (
-              <tr key={lead.id} data-lead={lead.id}>
+              <tr key={lead.id} data-lead={lead.id} aria-current={lead.id === scanned ? 'true' : undefined}>
                 <td>
                   <button type="button" className="flag" onClick={() => onEdit(lead.id)}>
                     {lead.id}

@@ -1,7 +1,8 @@
 // The loom: power as a river, fuses against their cables, every lead with what the meter should read on it.
 import './loom.css';
 import '../plan-lanes/plan-lanes.css';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
+import { isSpeakerLead } from '../../job/leads/lead-list.ts';
 import { planView } from '../../job/rules/plan-view.ts';
 import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
@@ -26,10 +27,23 @@ import { fuseRows } from './power-model.ts';
 import { River } from './River.tsx';
 import { SizesTable } from './SizesTable.tsx';
 
-export function LoomScreen({ job }: { job: string }) {
+interface LoomScreenProps {
+  job: string;
+  /** The lead whose label brought the person here. */
+  lead: string | null;
+}
+
+export function LoomScreen({ job, lead }: LoomScreenProps) {
   const { value, error } = useJob(job);
   if (!value) return <JobAway job={job} error={error} />;
-  return <Loom view={value} />;
+  return <Loom view={value} scanned={lead} />;
+}
+
+/** The place where the reading of a lead is typed. */
+function focusReadingOf(lead: string | undefined): void {
+  const input = document.querySelector<HTMLInputElement>(`[data-lead="${CSS.escape(lead ?? '')}"] .in input`);
+  input?.focus();
+  input?.scrollIntoView({ block: 'center' });
 }
 
 /** Findings of what is laid in this stage. */
@@ -45,15 +59,24 @@ function Cautions({ cautions }: { cautions: readonly Caution[] }) {
   );
 }
 
-function Loom({ view }: { view: JobView }) {
+function Loom({ view, scanned }: { view: JobView; scanned: string | null }) {
   const style = useNumbers();
   const { plan, check, actions, undo } = usePlan(view);
   const { wish } = useWish(view.job.id);
-  const [edited, setEdited] = useState<EditedPart | null>(null);
+  const [edited, setEdited] = useState<EditedPart | null>(() => {
+    // A lead without a coil at its end has no row to be read in: its own sheet opens.
+    const lead = view.job.plan.parts.lead.find(({ id }) => id === scanned);
+    return lead === undefined || isSpeakerLead(lead) ? null : { kind: 'lead', id: lead.id };
+  });
   const [typing, setTyping] = useState<'power' | 'leads' | null>(null);
-  const parts = planView(plan, { readingsStale: view.job.plan.stale.map(({ reading }) => reading) });
+  useEffect(() => {
+    if (scanned !== null) focusReadingOf(scanned);
+  }, [scanned]);
+  const stale = view.job.plan.stale.map(({ reading }) => reading);
+  const parts = planView(plan, { readingsStale: stale });
   const rows = fuseRows(parts, check.findings);
-  const leads = leadRows(parts, style);
+  const leads = leadRows(parts, style, stale);
+  const missing = scanned !== null && !plan.lead.some(({ id }) => id === scanned);
   const found = likeFindings(check.findings).filter(([{ place }]) => isLoom(place));
   const unread = leads.filter(({ reading }) => reading === undefined);
   const job = view.job.id;
@@ -70,12 +93,6 @@ function Loom({ view }: { view: JobView }) {
   const mend = found.find(
     ([finding]) => finding.severity === 'stop' && stands(finding) && finding.changes !== undefined,
   );
-  const focusReading = () => {
-    const first = unread[0]?.lead.id ?? leads[0]?.lead.id;
-    const input = document.querySelector<HTMLInputElement>(`[data-lead="${first}"] .in input`);
-    input?.focus();
-    input?.scrollIntoView({ block: 'center' });
-  };
   const main: MainAction =
     rows.length + leads.length === 0
       ? {
@@ -94,7 +111,7 @@ function Loom({ view }: { view: JobView }) {
           : {
               text: 'Type what the meter reads',
               small: `${unread.length} of ${leads.length} leads to go`,
-              onPress: focusReading,
+              onPress: () => focusReadingOf(unread[0]?.lead.id ?? leads[0]?.lead.id),
             };
   const off = tickedGate(view, 'C-01') !== undefined;
   return (
@@ -113,6 +130,7 @@ function Loom({ view }: { view: JobView }) {
       }}
     >
       {actions.error ? <ErrorCard error={actions.error} /> : null}
+      {missing ? <p className="said">The label says {scanned}; this job’s plan has no such lead.</p> : null}
       <div className="two">
         <section aria-labelledby="power">
           <h2 id="power">Power</h2>
@@ -181,7 +199,13 @@ function Loom({ view }: { view: JobView }) {
         ) : (
           <>
             {leads.length > 0 ? (
-              <LeadTable plan={plan} rows={leads} actions={actions} onEdit={(id) => setEdited({ kind: 'lead', id })} />
+              <LeadTable
+                plan={plan}
+                rows={leads}
+                scanned={scanned}
+                actions={actions}
+                onEdit={(id) => setEdited({ kind: 'lead', id })}
+              />
             ) : (
               <p className="said">No lead is planned yet.</p>
             )}

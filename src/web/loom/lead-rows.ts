@@ -1,6 +1,6 @@
 // Speaker leads with what they join, what a meter should read on them, what it read, and what that means.
 import { fixedText, type NumberStyle } from '../../charts/number-words.ts';
-import { expectedReading, laneOfLead, type ReadWiring, readWiring } from '../../job/rules/lead-readings.ts';
+import { isSpeakerLead, type LeadRow as ListedLead, leadList } from '../../job/leads/lead-list.ts';
 import type { PlanView } from '../../job/rules/plan-view.ts';
 import type { PartOf } from '../../plan/plan.ts';
 
@@ -16,9 +16,7 @@ export interface LeadRow {
   expects: string;
   reading?: PartOf<'reading'>;
   toBody?: PartOf<'reading'>;
-  /** What the reading fits; absent without one. */
-  read?: ReadWiring;
-  /** Holds what was planned, and nothing else would read so. */
+  /** Holds what was planned, and nothing else would read so; null while nobody can say. */
   fits: boolean | null;
   /** What the verdict says. */
   says: string;
@@ -26,48 +24,42 @@ export interface LeadRow {
 
 const ohms = (value: number | 'open', style: NumberStyle) => (value === 'open' ? 'open' : fixedText(value, 1, style));
 
-/** The last reading of a part that still counts. */
-function countingReading(view: PlanView, of: string, quantity: PartOf<'reading'>['quantity']) {
-  return view.readings(of, quantity).at(-1);
-}
+const fitsOf: Record<ListedLead['verdict'], boolean | null> = {
+  fits: true,
+  differs: false,
+  ambiguous: false,
+  doubtful: null,
+  'not-measured': null,
+  'cannot-say': null,
+};
 
-function verdict(read: ReadWiring | undefined, reading: PartOf<'reading'> | undefined): Pick<LeadRow, 'fits' | 'says'> {
-  if (reading?.value === undefined) return { fits: null, says: 'waits for the meter' };
-  if (read === undefined) return { fits: null, says: 'the coils of its drivers are not known' };
-  const [first, ...others] = read.matches;
-  if (first === undefined) return { fits: false, says: 'fits no wiring of these coils' };
-  if (first !== 'as planned') return { fits: false, says: `looks like ${[first, ...others].join(', or ')}` };
-  if (others.length > 0) return { fits: false, says: `as planned, or ${others.join(', or ')}` };
-  return { fits: true, says: 'as planned' };
-}
-
-export function leadRows(view: PlanView, style: NumberStyle): LeadRow[] {
-  return view.plan.lead
-    .filter(({ kind }) => kind === undefined || kind === 'speaker')
-    .map((lead): LeadRow => {
-      const lane = laneOfLead(view, lead);
-      const driver = view.part('driver', lead.to?.split('/')[0]);
-      const place = view.part('place', driver?.place);
-      const expected = expectedReading(view, lead);
-      const reading = countingReading(view, lead.id, 'resistance');
-      const toBody = countingReading(view, lead.id, 'to-body');
-      const read = lane === undefined || reading === undefined ? undefined : readWiring(lane, lead, reading);
-      return {
+/** The lead list's speaker leads, in its order: as a person walks the car. @param stale readings that no longer count */
+export function leadRows(view: PlanView, style: NumberStyle, stale: readonly string[] = []): LeadRow[] {
+  return leadList(view.plan, { stale }).flatMap((listed): LeadRow[] => {
+    const lead = view.part('lead', listed.id);
+    if (lead === undefined || !isSpeakerLead(lead)) return [];
+    const driver = view.part('driver', lead.to?.split('/')[0]);
+    const { expected } = listed;
+    // What no longer counts is to be typed again.
+    const reading = listed.verdict === 'doubtful' ? undefined : view.part('reading', listed.measured?.reading);
+    const toBody = listed.toBody?.verdict === 'doubtful' ? undefined : view.part('reading', listed.toBody?.reading);
+    return [
+      {
         lead,
         from: (lead.from ?? 'nothing yet').replace('/', ''),
-        to: place?.name ?? lead.to ?? 'nothing yet',
+        to: view.part('place', driver?.place)?.name ?? lead.to ?? 'nothing yet',
         driver: driver?.name ?? driver?.model ?? '',
-        under: (lead.under ?? []).map((id) => view.part('cover', id)?.name ?? id).join(', '),
-        expects:
-          expected === undefined
-            ? ''
-            : expected.lowOhm === 'open'
-              ? 'open'
-              : `${ohms(expected.lowOhm, style)} to ${ohms(expected.highOhm, style)}`,
+        under: listed.under.join(', '),
+        expects: expected === null ? '' : rangeText(expected, style),
         ...(reading === undefined ? {} : { reading }),
         ...(toBody === undefined ? {} : { toBody }),
-        ...(read === undefined ? {} : { read }),
-        ...verdict(read, reading),
-      };
-    });
+        fits: fitsOf[listed.verdict],
+        says: listed.says,
+      },
+    ];
+  });
+}
+
+function rangeText({ lowOhm, highOhm }: NonNullable<ListedLead['expected']>, style: NumberStyle): string {
+  return lowOhm === 'open' ? 'open' : `${ohms(lowOhm, style)} to ${ohms(highOhm, style)}`;
 }

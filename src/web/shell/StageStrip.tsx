@@ -33,7 +33,7 @@ function screenOf(name: (typeof stageNames)[number], job: string): Route | null 
     case 'Plan':
       return { page: 'plan', job, part: null };
     case 'Loom':
-      return { page: 'loom', job };
+      return { page: 'loom', job, lead: null };
     default:
       return null;
   }
