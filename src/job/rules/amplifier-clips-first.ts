@@ -1,5 +1,5 @@
 import { bassCeilings, isBass, levelAsked } from './bass-ceiling.ts';
-import { musicLimit } from './driver-limits.ts';
+import { ofEachMusicLimit } from './driver-limits.ts';
 import { laneDrive } from './loads.ts';
 import type { PlanView } from './plan-view.ts';
 import type { Rule } from './rule.ts';
@@ -28,28 +28,22 @@ export const amplifierClipsFirst: Rule = {
   code: 'amplifier-clips-first',
   why: 'An amplifier that is turned up past its end sends twice its power, most of it distortion, into the coil.',
   check: (view) =>
-    view.plan.driver.flatMap((driver) =>
-      view.lanesOf(driver.id).map((lane) => {
-        const place = `driver ${driver.id}`;
-        if (lane.load.passive !== undefined) return null;
-        const found = musicLimit(view, lane, driver);
-        if ('needs' in found) return { place, needs: found.needs };
-        const { limit, headroomToNextDb, amplifierV } = found;
-        const powerW = (laneDrive(lane)?.watt ?? 0) / lane.drivers.length;
-        const thermalW = driver.thermalW ?? 0;
-        if (limit !== 'amplifier') return null;
-        const small = powerW < SMALL * thermalW;
-        const short = small || (isBass(driver) && shortOfAsked(view, driver.id));
-        if (short === false) return null;
-        if (short !== true) return { place, needs: short.needs };
-        const amplifier = lane.amplifier === undefined ? `${lane.load.amplifier}` : called(lane.amplifier);
-        return {
-          severity: 'note',
-          place,
-          message: `${amplifier} clips ${said(headroomToNextDb)} dB before the ceiling of ${called(driver)} (${said(powerW)} W for a ${said(thermalW)} W driver): distortion is the limit. More power or a more sensitive driver.`,
-          values: { headroomDb: headroomToNextDb, amplifierV, powerW, thermalW },
-          clears: 'Use more power or a more sensitive driver, or ask for less level.',
-        };
-      }),
-    ),
+    ofEachMusicLimit(view, ({ place, lane, driver, found }) => {
+      const { limit, headroomToNextDb, amplifierV } = found;
+      const powerW = (laneDrive(lane)?.watt ?? 0) / lane.drivers.length;
+      const thermalW = driver.thermalW ?? 0;
+      if (limit !== 'amplifier') return null;
+      const small = powerW < SMALL * thermalW;
+      const short = small || (isBass(driver) && shortOfAsked(view, driver.id));
+      if (short === false) return null;
+      if (short !== true) return { place, needs: short.needs };
+      const amplifier = lane.amplifier === undefined ? `${lane.load.amplifier}` : called(lane.amplifier);
+      return {
+        severity: 'note',
+        place,
+        message: `${amplifier} clips ${said(headroomToNextDb)} dB before the ceiling of ${called(driver)} (${said(powerW)} W for a ${said(thermalW)} W driver): distortion is the limit. More power or a more sensitive driver.`,
+        values: { headroomDb: headroomToNextDb, amplifierV, powerW, thermalW },
+        clears: 'Use more power or a more sensitive driver, or ask for less level.',
+      };
+    }),
 };

@@ -9,6 +9,7 @@ import type { PlannedFilter } from '../../signals/filters/crossover-level.ts';
 import { leadOhm } from './lead-readings.ts';
 import { coilOhms, laneDrive } from './loads.ts';
 import type { Lane, PlanView } from './plan-view.ts';
+import type { Outcome } from './rule.ts';
 import { wiringShare } from './wiring-share.ts';
 
 /** The system before a driver, or what is not known of it. */
@@ -104,13 +105,14 @@ const TO_HZ = 20_000;
 /** 96 an octave. */
 const POINTS = 960;
 
-type MusicLimit = { needs: string } | (ReturnType<typeof bindingLimit> & { ampVrms: number });
+type KnownLimit = ReturnType<typeof bindingLimit> & { ampVrms: number };
+type MusicLimit = { needs: string } | KnownLimit;
 
 /** Lanes are made anew for each view of a plan, so what is kept for one never outlives the plan that it was found for. */
 const musicLimits = new WeakMap<Lane, Map<string, MusicLimit>>();
 
 /** Which limit music meets first on a driver of its own channel, at the amplifier's clip voltage; found once for each. */
-export function musicLimit(view: PlanView, lane: Lane, driver: PartOf<'driver'>): MusicLimit {
+function musicLimit(view: PlanView, lane: Lane, driver: PartOf<'driver'>): MusicLimit {
   const known = musicLimits.get(lane) ?? new Map<string, MusicLimit>();
   musicLimits.set(lane, known);
   const before = known.get(driver.id);
@@ -127,4 +129,23 @@ function foundLimit(view: PlanView, lane: Lane, driver: PartOf<'driver'>): Music
   const { driven, ampVrms } = forecast;
   const power = { thermalW: driver.thermalW, duty: 1, ampVrms };
   return { ...bindingLimit(driven, power, FROM_HZ, TO_HZ, POINTS), ampVrms };
+}
+
+interface AtItsLimit {
+  place: string;
+  lane: Lane;
+  driver: PartOf<'driver'>;
+  found: KnownLimit;
+}
+
+/** What a rule says of each driver on a channel of its own, by the limit that it meets first; or what it needs to know. */
+export function ofEachMusicLimit(view: PlanView, judge: (at: AtItsLimit) => Outcome): Outcome[] {
+  return view.plan.driver.flatMap((driver) =>
+    view.lanesOf(driver.id).map((lane) => {
+      const place = `driver ${driver.id}`;
+      if (lane.load.passive !== undefined) return null;
+      const found = musicLimit(view, lane, driver);
+      return 'needs' in found ? { place, needs: found.needs } : judge({ place, lane, driver, found });
+    }),
+  );
 }

@@ -1,4 +1,4 @@
-import { musicLimit } from './driver-limits.ts';
+import { ofEachMusicLimit } from './driver-limits.ts';
 import type { Rule } from './rule.ts';
 import { called, said } from './words.ts';
 
@@ -8,22 +8,16 @@ export const strokeBinds: Rule = {
   code: 'stroke-binds',
   why: 'A cone out of stroke distorts and in the end breaks, while a level display still looks right.',
   check: (view) =>
-    view.plan.driver.flatMap((driver) =>
-      view.lanesOf(driver.id).map((lane) => {
-        const place = `driver ${driver.id}`;
-        if (lane.load.passive !== undefined) return null;
-        const found = musicLimit(view, lane, driver);
-        if ('needs' in found) return { place, needs: found.needs };
-        const { limit, excursionV, excursionFreqHz, ampVrms } = found;
-        if (limit !== 'excursion') return null;
-        const earlierDb = 20 * Math.log10(ampVrms / excursionV);
-        return {
-          severity: 'fix',
-          place,
-          message: `${called(driver)} runs out of stroke at ${said(excursionFreqHz)} Hz, ${said(earlierDb)} dB before the amplifier. Raise the high-pass or accept ${said(excursionV)} V.`,
-          values: { excursionFreqHz, earlierDb, excursionV, ampVrms },
-          clears: 'Raise the high-pass, or set the gain for that voltage.',
-        };
-      }),
-    ),
+    ofEachMusicLimit(view, ({ place, driver, found }) => {
+      const { limit, excursionV, excursionFreqHz, ampVrms } = found;
+      if (limit !== 'excursion') return null;
+      const earlierDb = 20 * Math.log10(ampVrms / excursionV);
+      return {
+        severity: 'fix',
+        place,
+        message: `${called(driver)} runs out of stroke at ${said(excursionFreqHz)} Hz, ${said(earlierDb)} dB before the amplifier. Raise the high-pass or accept ${said(excursionV)} V.`,
+        values: { excursionFreqHz, earlierDb, excursionV, ampVrms },
+        clears: 'Raise the high-pass, or set the gain for that voltage.',
+      };
+    }),
 };
