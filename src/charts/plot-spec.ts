@@ -54,6 +54,8 @@ export interface PlotMark {
   y: number;
   role: 'plain' | 'stop';
   label: string;
+  /** The curve rises through it: at its right the label stands under the curve. */
+  rising?: boolean;
 }
 
 export interface PlotSpec {

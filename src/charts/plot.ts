@@ -179,7 +179,8 @@ function drawnMark(mark: PlotMark, place: Places, palette: ChartPalette): DrawnM
   // Beside the mark where there is room; under it in the lower right corner's way would hide the curve.
   const right = x + 13 + width < place.width;
   const left = right ? x + 13 : Math.max(4, x - 13 - width);
-  const baseline = Math.min(place.height - 8, Math.max(14, y + (mark.role === 'stop' ? 20 : -10)));
+  const under = mark.role === 'stop' || (mark.rising && right);
+  const baseline = Math.min(place.height - 8, Math.max(14, y + (under ? 20 : -10)));
   return {
     shape,
     label: haloText(mark.label, left, baseline, { fill: palette.ink }),

@@ -357,6 +357,22 @@ test('a reading typed at the loom proves the lead, and a wrong one says what it 
   await context.close();
 }, 60_000);
 
+test('the code on a label opens its lead: the row stands out and waits for the meter', async () => {
+  const job = await plannedJob('0511');
+  const { page, complaints, context } = await openBench(browser, shop);
+  await page.goto(`/jobs/${job.id}/leads/L16`);
+  const row = page.locator('tr[aria-current="true"]');
+  await row.waitFor();
+  expect(await row.getAttribute('data-lead')).toBe('L16');
+  expect(await page.evaluate(() => document.activeElement?.closest('[data-lead]')?.getAttribute('data-lead'))).toBe(
+    'L16',
+  );
+  await page.goto(`/jobs/${job.id}/leads/L99`);
+  await page.getByText('The label says L99; this job\u2019s plan has no such lead.').waitFor();
+  expect(complaints).toEqual([]);
+  await context.close();
+}, 60_000);
+
 test('coils are wired from their pictures, a high-pass from the limits, and a box from what was tried', async () => {
   const job = await plannedJob('0508', sideBySide, lowChannel);
   const { page, complaints, context } = await openBench(browser, shop);
@@ -490,6 +506,7 @@ test.each(sizes)(
       { name: 'sheet of a channel', path: `/jobs/${job.id}/plan?part=C3`, shows: '.part-form' },
       { name: 'sheet of an amplifier', path: `/jobs/${job.id}/plan?part=A`, shows: '.part-form' },
       { name: 'loom', path: `/jobs/${job.id}/loom`, shows: '.river svg' },
+      { name: 'lead of a label', path: `/jobs/${job.id}/leads/L16`, shows: 'tr[aria-current="true"]' },
       { name: 'sizes', path: `/jobs/${job.id}/loom`, shows: '.sizes', press: /^Sizes, lengths and fuses/ },
       { name: 'coils', path: `/jobs/${job.id}/coils?load=N7`, shows: '.wy' },
       { name: 'driver', path: `/jobs/${job.id}/driver?driver=D3`, shows: '.plot svg' },

@@ -147,7 +147,7 @@ export function responsePlotOf(wish: BoxCurveWish): PlotSpec {
     x: frequencyAxis(range.fromHz, range.toHz, style),
     y: linearAxis({ from: -24, to: 6, step: 6, unit: 'dB', unitAt: 'last', zero: 0, signed: true, style }),
     curves: boxCurves(wish),
-    marks: boxMarks(wish),
+    marks: boxMarks(wish).map((mark) => ({ ...mark, rising: true })),
   };
 }
 

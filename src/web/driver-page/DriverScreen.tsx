@@ -204,18 +204,15 @@ function Known({ system, view, ofJob, choice, head, onEdit }: KnownProps) {
     void actions.change(...changes).then((done) => done && setTried(undefined));
   };
   const job = view.job.id;
-  const main: MainAction =
-    looked === highPassHz || looked === null
-      ? {
-          text: 'Back to the plan',
-          small: 'nothing is changed here',
-          onPress: () => goTo({ page: 'plan', job, part: null }),
-        }
-      : {
-          text: `Use ${frequencyText(looked, style)}${alike.length === 2 ? ' for both' : ''}`,
-          small: alike.map(({ id }) => id).join(' and '),
-          onPress: use,
-        };
+  const toPlan = () => goTo({ page: 'plan', job, part: null });
+  const asPlanned = looked === highPassHz || looked === null;
+  const main: MainAction = asPlanned
+    ? { text: 'Back to the plan', small: 'nothing is changed here', onPress: toPlan }
+    : {
+        text: `Use ${frequencyText(looked, style)}${alike.length === 2 ? ' for both' : ''}`,
+        small: alike.map(({ id }) => id).join(' and '),
+        onPress: use,
+      };
   return (
     <Page
       {...head}
@@ -225,7 +222,7 @@ function Known({ system, view, ofJob, choice, head, onEdit }: KnownProps) {
         why: 'What counts is where the amplifier clips: the customer turns it up.',
         seconds: [
           { text: 'Its box', onPress: () => goTo({ page: 'box', job, driver: driver.id }) },
-          { text: 'Plan', onPress: () => goTo({ page: 'plan', job, part: null }) },
+          ...(asPlanned ? [] : [{ text: 'Plan', onPress: toPlan }]),
         ],
         main,
       }}
