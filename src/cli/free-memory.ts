@@ -2,10 +2,12 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 
-/** Arrays worth collecting for; small takes never hold so much. */
+/** New arrays worth collecting for; small takes never make so many. */
 const MUCH_BYTES = 96 * 2 ** 20;
 
 let collect: (() => void) | null = null;
+/** What was still in use after the last collection. */
+let keptBytes = 0;
 
 /**
  * Collects what is left over, where arrays hold much memory.
@@ -14,10 +16,11 @@ let collect: (() => void) | null = null;
  * finished transforms of half-minute sweeps stand before it looks at them.
  */
 export function freeMemory(): void {
-  if (process.memoryUsage().arrayBuffers < MUCH_BYTES) return;
+  if (process.memoryUsage().arrayBuffers < keptBytes + MUCH_BYTES) return;
   if (!collect) {
     setFlagsFromString('--expose-gc');
     collect = runInNewContext('gc') as () => void;
   }
   collect();
+  keptBytes = process.memoryUsage().arrayBuffers;
 }

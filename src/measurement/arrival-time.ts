@@ -69,7 +69,28 @@ export interface WhitenedResponse {
 /** Within this of its maximum the reference counts, amplitude (20 dB). */
 const COUNTS_ABOVE = 0.1;
 
-export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestion): WhitenedResponse {
+/** What was measured of a response, before anything is guessed of it: it serves every guess about what lies outside. */
+export interface MeasuredResponse {
+  h: Spectrum;
+  size: number;
+  rateHz: number;
+  zeroIndex: number;
+  /** Bins of the magnitude for one of `h`. */
+  finer: number;
+  rangeHz: { low: number; high: number };
+  /** Smoothed magnitude on the fine bins inside the range, 0 outside. */
+  magnitude: Float64Array;
+  /** The same at the two ends of the range. */
+  ends: { low: number; high: number };
+  /** Signal over signal and noise per bin of `h`. */
+  clearness: Float64Array;
+}
+
+/** @throws RangeError an empty band or window */
+export function measuredResponse(
+  impulse: Float64Array,
+  question: Omit<ArrivalQuestion, 'outsideDb'>,
+): MeasuredResponse {
   const { rateHz, bandHz, windowS, zeroIndex } = question;
   if (!(bandHz.high > bandHz.low && windowS.to > windowS.from)) {
     throw new RangeError(
@@ -79,8 +100,18 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
   const size = Math.max(powerOfTwoFrom(impulse.length), powerOfTwoFrom(0.3 * rateHz));
   const h = realFft(impulse, size);
   const finer = Math.max(1, powerOfTwoFrom(1.3 * rateHz) / size);
-  const measured = measuredRange(question);
-  const { phase, magnitude, clearness } = referencePhase(h, size, finer, question);
+  return { h, size, rateHz, zeroIndex, finer, ...smoothedMagnitude(h, size, finer, question) };
+}
+
+export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestion): WhitenedResponse {
+  return whitenedBy(measuredResponse(impulse, question), question.outsideDb);
+}
+
+/** The response whitened by one guess about its magnitude outside the range that was measured. */
+export function whitenedBy(response: MeasuredResponse, outsideDb: (fHz: number) => number): WhitenedResponse {
+  const { h, size, rateHz, zeroIndex, finer, rangeHz: measured, clearness } = response;
+  const magnitude = continuedMagnitude(response, outsideDb);
+  const phase = minimumPhase(magnitude, size * finer);
   const bins = size / 2 + 1;
   const weight = new Float64Array(bins);
   const re = new Float64Array(bins);
@@ -216,20 +247,20 @@ export function correlationAt(white: WhitenedResponse, timeS: number, bandHz: { 
   return total > 0 ? sum / total : 0;
 }
 
-function measuredRange(question: ArrivalQuestion): { low: number; high: number } {
+function measuredRange(question: Omit<ArrivalQuestion, 'outsideDb'>): { low: number; high: number } {
   const { bandHz, measuredHz, rateHz } = question;
   const range = measuredHz ?? { low: bandHz.low / 1.6, high: bandHz.high * 1.6 };
   return { low: Math.max(range.low, LOWEST_HZ), high: Math.min(range.high, 0.47 * rateHz) };
 }
 
-/** Minimum phase of the smoothed magnitude, continued outside the band by the given shape. */
-function referencePhase(
+/** Magnitude over a sixth of an octave where it was measured, and how clear of noise. */
+function smoothedMagnitude(
   h: Spectrum,
   size: number,
   finer: number,
-  question: ArrivalQuestion,
-): { phase: Spectrum; magnitude: Float64Array; clearness: Float64Array } {
-  const { rateHz, outsideDb, noisePower } = question;
+  question: Omit<ArrivalQuestion, 'outsideDb'>,
+): Pick<MeasuredResponse, 'rangeHz' | 'magnitude' | 'ends' | 'clearness'> {
+  const { rateHz, noisePower } = question;
   const bins = size / 2 + 1;
   const cumulative = new Float64Array(bins + 1);
   for (let k = 0; k < bins; k++) cumulative[k + 1] = cumulative[k] + h.re[k] * h.re[k] + h.im[k] * h.im[k];
@@ -259,19 +290,26 @@ function referencePhase(
     const signal = withNoise(k * binHz) - noise;
     clearness[k] = signal > noise ? signal / (signal + noise) : 0;
   }
-  const { low: lowHz, high: highHz } = measuredRange(question);
-  const lowScale = smooth(lowHz) / 10 ** (outsideDb(lowHz) / 20);
-  const highScale = smooth(highHz) / 10 ** (outsideDb(highHz) / 20);
-  const fineSize = size * finer;
-  const magnitude = new Float64Array(fineSize / 2 + 1);
-  for (let k = 0; k < magnitude.length; k++) {
-    const fHz = Math.max((k * rateHz) / fineSize, 0.5 * binHz * 0.01);
-    magnitude[k] =
-      fHz < lowHz
-        ? lowScale * 10 ** (outsideDb(fHz) / 20)
-        : fHz > highHz
-          ? highScale * 10 ** (outsideDb(fHz) / 20)
-          : smooth(fHz);
-  }
-  return { phase: minimumPhase(magnitude, fineSize), magnitude, clearness };
+  const rangeHz = measuredRange(question);
+  const fineBinHz = rateHz / (size * finer);
+  const magnitude = new Float64Array((size * finer) / 2 + 1);
+  const last = Math.min(magnitude.length - 1, Math.floor(rangeHz.high / fineBinHz));
+  for (let k = Math.ceil(rangeHz.low / fineBinHz); k <= last; k++) magnitude[k] = smooth(k * fineBinHz);
+  return { rangeHz, magnitude, ends: { low: smooth(rangeHz.low), high: smooth(rangeHz.high) }, clearness };
+}
+
+/** The magnitude on all fine bins: outside its range it follows the guess, joined on at either end. */
+function continuedMagnitude(
+  { magnitude, rangeHz, ends, rateHz, size, finer }: MeasuredResponse,
+  outsideDb: (fHz: number) => number,
+): Float64Array {
+  const guessed = (fHz: number): number => 10 ** (outsideDb(fHz) / 20);
+  const lowScale = ends.low / guessed(rangeHz.low);
+  const highScale = ends.high / guessed(rangeHz.high);
+  const fineBinHz = rateHz / (size * finer);
+  return magnitude.map((measured, k) => {
+    const fHz = Math.max(k * fineBinHz, (0.005 * rateHz) / size);
+    if (fHz < rangeHz.low) return lowScale * guessed(fHz);
+    return fHz > rangeHz.high ? highScale * guessed(fHz) : measured;
+  });
 }

@@ -2,7 +2,15 @@
 import { dbFromPower } from '../base/decibel.ts';
 import type { SweepSegment } from '../signals/track.ts';
 import { type Anchor, anchorArrival, anchorShapeDb } from './anchor.ts';
-import { type Arrival, correlationAt, topOf, type WhitenedResponse, whitenedResponse } from './arrival-time.ts';
+import {
+  type Arrival,
+  correlationAt,
+  type MeasuredResponse,
+  measuredResponse,
+  topOf,
+  type WhitenedResponse,
+  whitenedBy,
+} from './arrival-time.ts';
 import { octaveGrid, thirdOctaves } from './grids.ts';
 import { HIGHEST_ORDER, harmonicOrders } from './harmonics.ts';
 import type { NoiseDensity } from './noise-density.ts';
@@ -267,6 +275,9 @@ function isCut({ recordedHz }: SweepQuestion, { passHz }: FoundBand): boolean {
   return (low !== null && low > passHz.low / 1.6) || (high !== null && high < passHz.high * 1.3);
 }
 
+/** Room after the window that the first look takes in, s. */
+const WHOLE_AFTER_S = 0.12;
+
 interface Sought {
   arrival: Arrival;
   /** Sign and its doubts, by the guess about the lower end that leaves the flattest phase. */
@@ -282,8 +293,9 @@ function soughtArrival(
 ): Sought {
   const { anchor } = question;
   const steepness = Math.min(STEEPEST_DB, Math.max(FALL_LOW_DB, lowEdgeSlope(found) + BEYOND_EDGE_DB));
+  const whole = measured(question, found.passHz, found.measuredHz, searchS, WHOLE_AFTER_S);
   const looks = [FALL_LOW_DB, steepness, steepness + FALL_LOW_DB].map((fallLowDb) =>
-    twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found, fallLowDb)),
+    twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found, fallLowDb), whole),
   );
   const flattest = looks.reduce((best, look) => (look.arrival.coherence > best.arrival.coherence ? look : best));
   const agreeing = looks.filter((look) => look.arrival.sign === flattest.arrival.sign);
@@ -398,20 +410,19 @@ function noiseSigmaS(snrDb: number | null, bandHz: { low: number; high: number }
 const PERIODS_KEPT = 4;
 
 /**
- * Whitened response about `centreS`.
+ * The response as measured in a window, for guesses about what lies outside its band.
  *
- * @param reachS  how far from the centre an arrival may lie, s
+ * @param searchS  where an arrival may lie, s
  * @param afterS  sound kept after that, s: long for a wide search, short once the arrival is nearly known, so that the
  *   room adds no doubt
  */
-function whitened(
+function measured(
   question: SweepQuestion,
   bandHz: { low: number; high: number },
   measuredHz: { low: number; high: number },
   searchS: { from: number; to: number },
   afterS: number,
-  outsideDb: (fHz: number) => number,
-): WhitenedResponse {
+): MeasuredResponse {
   const { impulse, noise } = question;
   const rateHz = impulse.rateHz;
   const window = {
@@ -421,13 +432,12 @@ function whitened(
     fallS: 0.6 * Math.min(afterS, impulse.tailS),
   };
   const stretch = windowed(impulse, window);
-  return whitenedResponse(stretch.samples, {
+  return measuredResponse(stretch.samples, {
     rateHz,
     zeroIndex: -Math.round(stretch.firstS * rateHz),
     bandHz,
     measuredHz,
     windowS: searchS,
-    outsideDb,
     ...(noise
       ? {
           noisePower: (fHz: number) => noisePower({ windowEnergy: stretch.energy, rateHz, impulse }, noise, fHz, 1 / 6),
@@ -436,23 +446,29 @@ function whitened(
   });
 }
 
-/** Arrival sought in the whole window, then again about what was found with most of the room cut away. */
+/**
+ * Arrival sought in the whole window, then again about what was found with most of the room cut away.
+ *
+ * @param whole  the response as measured in the whole window; it is the same for every guess
+ */
 function twoLooks(
   question: SweepQuestion,
   bandHz: { low: number; high: number },
   measuredHz: { low: number; high: number },
   searchS: { from: number; to: number },
   outsideDb: (fHz: number) => number,
+  whole: MeasuredResponse = measured(question, bandHz, measuredHz, searchS, WHOLE_AFTER_S),
 ): { arrival: Arrival; white: WhitenedResponse } {
-  const afterS = Math.min(0.12, Math.max(0.005, PERIODS_KEPT / measuredHz.low));
-  const first = topOf(whitened(question, bandHz, measuredHz, searchS, 0.12, outsideDb), searchS);
-  if (first.atEdge) return { arrival: first, white: whitened(question, bandHz, measuredHz, searchS, 0.12, outsideDb) };
+  const afterS = Math.min(WHOLE_AFTER_S, Math.max(0.005, PERIODS_KEPT / measuredHz.low));
+  const wide = whitenedBy(whole, outsideDb);
+  const first = topOf(wide, searchS);
+  if (first.atEdge) return { arrival: first, white: wide };
   const reachS = Math.max(0.0005, 0.75 / bandHz.low);
   const near = {
     from: Math.max(searchS.from, first.arrivalS - Math.max(reachS, 0.003)),
     to: Math.min(searchS.to, first.arrivalS + reachS),
   };
-  const white = whitened(question, bandHz, measuredHz, near, afterS, outsideDb);
+  const white = whitenedBy(measured(question, bandHz, measuredHz, near, afterS), outsideDb);
   const second = topOf(white, near);
   return { arrival: { ...second, rivalry: Math.max(first.rivalry, second.rivalry) }, white };
 }

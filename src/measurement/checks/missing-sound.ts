@@ -49,11 +49,16 @@ interface BlockLevel {
 function tonePower(samples: Float64Array, from: number, length: number, turn: number): number {
   const c = Math.cos(2 * Math.PI * turn);
   const s = Math.sin(2 * Math.PI * turn);
-  let [x, y, re, im] = [1, 0, 0, 0];
+  let x = 1;
+  let y = 0;
+  let re = 0;
+  let im = 0;
   for (let n = from; n < from + length; n++) {
     re += samples[n] * x;
     im += samples[n] * y;
-    [x, y] = [x * c - y * s, x * s + y * c];
+    const turned = x * c - y * s;
+    y = x * s + y * c;
+    x = turned;
   }
   return (2 * (re * re + im * im)) / length ** 2;
 }
