@@ -33,3 +33,11 @@ test('zeros for longer than any buffer are missing sound too', () => {
 test('the whole take misses nothing', () => {
   expect(problemsAfter(() => {})).toEqual([]);
 });
+
+test.each([1, 2, 3, 5, 8])('a null that the sweep runs through fast is no missing sound: a path %d ms longer', (ms) => {
+  const longer = Math.round((ms / 1000) * take.rateHz);
+  const found = problemsAfter((samples) => {
+    for (let n = samples.length - 1; n >= longer; n--) samples[n] += 0.99 * samples[n - longer];
+  });
+  expect(found).not.toContain('zero-fill');
+});

@@ -9,10 +9,14 @@ import type { Check, TakeContext } from './take-context.ts';
 /** Half a period tells a tone's strength exactly; shorter blocks hold too few samples. */
 const SHORTEST_BLOCK_S = 0.001;
 /** Power over the background's: sound that is there, and sound that is gone. */
-const THERE = 1000;
+const THERE = 100;
 const GONE = 6;
-/** Blocks in a row. A null that the sweep runs through as fast as this holds for half a block. */
+/**
+ * Blocks in a row, and least time that sound is gone. The amplitude of a null that the sweep runs through falls in
+ * proportion to the distance: where it is gone for 8 ms, it takes 12 ms to come back from there, not one block.
+ */
 const BLOCKS = 3;
+const GONE_S = 0.008;
 /** Samples read at a time. */
 const PIECE = 1 << 15;
 /** A fade and the way to the microphone. */
@@ -41,8 +45,10 @@ interface BlockLevel {
   start: number;
   /** After the sweep's first sample, s. */
   atS: number;
-  /** Power at the frequency that plays, over the background's there. */
+  /** Power over the background's. */
   ratio: number;
+  /** The same at the frequency that plays: a loose part's burst is loud, but not there. */
+  toneRatio: number;
 }
 
 /** Mean square of the tone in a block. @param turn cycles per sample */
@@ -73,6 +79,7 @@ function levels(
   const rateHz = located.effectiveRateHz;
   const end = Math.min(recording.frames, Math.floor(event.end));
   const piece = new Float64Array(PIECE);
+  const whole = (2 * background.sum[background.sum.length - 1] * background.rateHz) / background.size;
   let pieceStart = Number.NEGATIVE_INFINITY;
   const blocks: BlockLevel[] = [];
   for (let start = Math.max(0, Math.ceil(event.start)); start < end; ) {
@@ -89,23 +96,38 @@ function levels(
       pieceStart = start;
     }
     const at = start - pieceStart;
+    let power = 0;
+    for (let n = at; n < at + length; n++) power += piece[n] * piece[n];
     const steady = (2 * densityBetween(background, fHz / 1.12, fHz * 1.12) * rateHz) / length;
-    blocks.push({ start, atS, ratio: tonePower(piece, at, length, fHz / rateHz) / Math.max(steady, 1e-30) });
+    blocks.push({
+      start,
+      atS,
+      ratio: power / length / Math.max(whole, 1e-30),
+      toneRatio: tonePower(piece, at, length, fHz / rateHz) / Math.max(steady, 1e-30),
+    });
     start += length;
   }
   return blocks;
 }
 
-/** First sample at which the sound is gone for three blocks on one side and there for three on the other; null: none. */
+/** First sample between sound that is there for three blocks and sound that is gone for three and 8 ms; null: none. */
 function edgeOf(blocks: readonly BlockLevel[]): number | null {
-  const all = (from: number, holds: (ratio: number) => boolean): boolean =>
-    from >= 0 && from + BLOCKS <= blocks.length && blocks.slice(from, from + BLOCKS).every(({ ratio }) => holds(ratio));
-  const there = (ratio: number): boolean => ratio > THERE;
-  const gone = (ratio: number): boolean => ratio < GONE;
-  for (let i = BLOCKS; i < blocks.length; i++) {
+  const there = (from: number): boolean =>
+    from >= 0 &&
+    from + BLOCKS <= blocks.length &&
+    blocks.slice(from, from + BLOCKS).every(({ ratio, toneRatio }) => Math.min(ratio, toneRatio) > THERE);
+  /** Gone from `from` on, one way or the other. */
+  const gone = (from: number, step: 1 | -1): boolean => {
+    for (let i = from; i >= 0 && i < blocks.length && blocks[i].ratio < GONE; i += step) {
+      const goneS = Math.abs(blocks[i].atS - blocks[from].atS);
+      if (Math.abs(i - from) >= BLOCKS - 1 && goneS >= GONE_S) return true;
+    }
+    return false;
+  };
+  for (let i = 1; i < blocks.length; i++) {
     // Block i may hold the edge itself.
-    const falls = all(i - BLOCKS, there) && all(i + 1, gone);
-    const rises = all(i - BLOCKS, gone) && all(i + 1, there) && blocks[i].atS > BEGINNING_S;
+    const falls = there(i - BLOCKS) && gone(i + 1, 1);
+    const rises = blocks[i].atS > BEGINNING_S && gone(i - 1, -1) && there(i + 1);
     if (falls || rises) return blocks[i].start;
   }
   return null;
