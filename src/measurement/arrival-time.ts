@@ -1,6 +1,6 @@
 // When the direct sound of a driver arrives, and which way it first moves.
 import { inverseComplexFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
-import { minimumPhase } from '../signals/minimum-phase.ts';
+import { minimumPhaseLog } from '../signals/minimum-phase.ts';
 
 /** What is known beforehand about the driver whose arrival is sought. */
 export interface ArrivalQuestion {
@@ -111,7 +111,7 @@ export function whitenedResponse(impulse: Float64Array, question: ArrivalQuestio
 export function whitenedBy(response: MeasuredResponse, outsideDb: (fHz: number) => number): WhitenedResponse {
   const { h, size, rateHz, zeroIndex, finer, rangeHz: measured, clearness } = response;
   const magnitude = continuedMagnitude(response, outsideDb);
-  const phase = minimumPhase(magnitude, size * finer);
+  const phaseRad = minimumPhaseLog(magnitude, size * finer).im;
   const bins = size / 2 + 1;
   const weight = new Float64Array(bins);
   const re = new Float64Array(bins);
@@ -137,10 +137,10 @@ export function whitenedBy(response: MeasuredResponse, outsideDb: (fHz: number) 
     // Soft ends of the band keep the correlation from ringing ahead of its top.
     const edge = taper > 0 ? Math.min(1, Math.log((k + 0.5) / lowest) / taper, Math.log(highest / k) / taper) : 1;
     weight[k] *= 0.5 - 0.5 * Math.cos(Math.PI * edge);
-    const mr = phase.re[k * finer];
-    const mi = phase.im[k * finer];
-    const scale = Math.hypot(mr, mi) * Math.hypot(h.re[k], h.im[k]);
+    const scale = Math.hypot(h.re[k], h.im[k]);
     if (scale === 0) continue;
+    const mr = Math.cos(phaseRad[k * finer]);
+    const mi = Math.sin(phaseRad[k * finer]);
     re[k] = (weight[k] * (h.re[k] * mr + h.im[k] * mi)) / scale;
     im[k] = (weight[k] * (h.im[k] * mr - h.re[k] * mi)) / scale;
   }

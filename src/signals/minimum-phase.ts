@@ -7,16 +7,32 @@ const FLOOR = 1e-12;
 /**
  * Minimum-phase response with the given magnitude.
  *
+ * @returns complex bins, as many as `magnitude` has
+ * Everything else is as `minimumPhaseLog` says.
+ */
+export function minimumPhase(magnitude: Float64Array, size: number): Spectrum {
+  const { re, im } = minimumPhaseLog(magnitude, size);
+  for (let k = 0; k < re.length; k++) {
+    const amplitude = Math.exp(re[k]);
+    re[k] = amplitude * Math.cos(im[k]);
+    im[k] = amplitude * Math.sin(im[k]);
+  }
+  return { re, im };
+}
+
+/**
+ * Logarithm of the minimum-phase response with the given magnitude.
+ *
  * The real cepstrum of the magnitude, folded onto positive time.
  *
  * @param magnitude  bins 0 .. size / 2 of an even transform length, >= 0; sample it finely (65536 points for audio rates),
  *   or the cepstrum folds over itself
  * @param size       that transform length, samples
- * @returns complex bins, same length
+ * @returns natural logarithm of the magnitude, and phase in radians, per bin
  * Source: A. V. Oppenheim, R. W. Schafer, Discrete-Time Signal Processing, 3rd ed., 2010, section 13.4 (homomorphic
  *   minimum-phase reconstruction).
  */
-export function minimumPhase(magnitude: Float64Array, size: number): Spectrum {
+export function minimumPhaseLog(magnitude: Float64Array, size: number): Spectrum {
   const bins = size / 2 + 1;
   if (size % 2 !== 0 || magnitude.length !== bins) {
     throw new RangeError(`magnitude must have size / 2 + 1 bins of an even size, got ${magnitude.length} for ${size}`);
@@ -31,11 +47,5 @@ export function minimumPhase(magnitude: Float64Array, size: number): Spectrum {
     cepstrum[n] *= 2;
     cepstrum[size - n] = 0;
   }
-  const { re, im } = realFft(cepstrum, size);
-  for (let k = 0; k < bins; k++) {
-    const amplitude = Math.exp(re[k]);
-    re[k] = amplitude * Math.cos(im[k]);
-    im[k] = amplitude * Math.sin(im[k]);
-  }
-  return { re, im };
+  return realFft(cepstrum, size);
 }
