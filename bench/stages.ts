@@ -1,5 +1,5 @@
 // One reading taken apart: each stage by the function that does it, timed, in the order of `readTake`.
-import { anchorArrival, anchorOf } from '../src/measurement/anchor.ts';
+import { anchorOf } from '../src/measurement/anchor.ts';
 import { checkedRecording } from '../src/measurement/checks/all-checks.ts';
 import { pathLikeness } from '../src/measurement/checks/of-reading.ts';
 import type { TakeContext } from '../src/measurement/checks/take-context.ts';
@@ -67,7 +67,6 @@ export function stageTimes(recording: Recording, track: TrackDescription): Recor
   clock('deconvolution');
   const anchor = anchorOf(recording, located, 'right');
   if (!anchor) throw new Error('the take must hold markers on the right');
-  anchorArrival(anchor);
   clock('time reference');
   const reading = sweepReading({
     segment,

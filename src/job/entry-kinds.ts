@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { planChangeSchema } from '../plan/changes.ts';
 import { coverStates } from '../plan/vehicle-parts.ts';
 import { idSchema, sha256Schema, timeSchema } from './entries.ts';
+import { evidenceSchema, expectedSchema } from './hold-points/evidence-forms.ts';
 import { severities, valuesSchema } from './rules/rule.ts';
 
 const name = z.string().trim().min(1).max(120);
@@ -58,6 +59,13 @@ export const correctionSchema = z
   .refine(({ fHz, deviationDb }) => fHz.length === deviationDb.length, 'one deviation for each frequency')
   .refine(({ fHz }) => fHz.every((value, n) => n === 0 || value > fHz[n - 1]), 'frequencies must rise');
 
+/** Covers fastened over what was not proven: who answers for it, why, and what it was. */
+const passedOverSchema = z.object({
+  name: z.string().trim().min(1).max(80),
+  why: words,
+  open: z.array(z.object({ cover: idSchema, holdPoints: z.array(z.string().max(120)).min(1).max(1000) })).min(1),
+});
+
 /** One change of a plan, with the last change of that part that its author had seen. */
 export const seenPlanChangeSchema = z.object({
   change: planChangeSchema,
@@ -79,7 +87,14 @@ export const entryData = {
     steering: z.enum(['left', 'right']).exactOptional(),
     personal: z.partialRecord(z.enum(personalKinds), personalReferenceSchema).exactOptional(),
   }),
-  'covers-changed': z.object({ covers: coverList.min(1) }),
+  'covers-changed': z.object({ covers: coverList.min(1), passedOver: passedOverSchema.exactOptional() }),
+  'evidence-given': z.object({
+    /** What it proves, by name, such as "lead L07 connected"; a measured value is of one. */
+    holdPoints: z.array(z.string().min(1).max(120)).min(1).max(300),
+    evidence: evidenceSchema,
+    /** What a meter should have read, as the plan was. */
+    expected: expectedSchema.exactOptional(),
+  }),
   'track-made': z.object({
     track: sha256Schema,
     kind: z.string().max(40),
@@ -149,7 +164,8 @@ export const entryVersions: Record<EntryKind, number> = {
   'job-created': 1,
   'job-renamed': 1,
   'vehicle-described': 1,
-  'covers-changed': 1,
+  'covers-changed': 2,
+  'evidence-given': 1,
   'track-made': 1,
   'take-recorded': 1,
   'take-noted': 1,

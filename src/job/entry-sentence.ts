@@ -8,6 +8,13 @@ function coverWords(covers: readonly CoverState[]): string {
   return `${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
 }
 
+/** How much was passed over when covers were fastened. */
+function overWords(over: { open: readonly { holdPoints: readonly string[] }[] } | undefined): string {
+  if (over === undefined) return '';
+  const count = new Set(over.open.flatMap(({ holdPoints }) => holdPoints)).size;
+  return ` over ${count} unproven ${count === 1 ? 'point' : 'points'}`;
+}
+
 function short(text: string): string {
   const line = text.replaceAll(/\s+/g, ' ');
   return line.length > 40 ? `${line.slice(0, 39)}…` : line;
@@ -23,7 +30,14 @@ export function entrySentence(entry: UnderstoodEntry): string {
     case 'vehicle-described':
       return `described the vehicle${entry.data.name === undefined ? '' : ` ${entry.data.name}`}`;
     case 'covers-changed':
-      return `set ${entry.data.covers.length === 1 ? 'cover' : 'covers'} ${coverWords(entry.data.covers)}`;
+      return `set ${entry.data.covers.length === 1 ? 'cover' : 'covers'} ${coverWords(entry.data.covers)}${overWords(entry.data.passedOver)}`;
+    case 'evidence-given': {
+      const { holdPoints, evidence } = entry.data;
+      const [first] = holdPoints;
+      const of = holdPoints.length === 1 ? first : `${first} and ${holdPoints.length - 1} more`;
+      if (evidence.how === 'measured') return `measured ${evidence.value} ${evidence.unit} for ${of}`;
+      return evidence.how === 'take' ? `gave a take for ${of}` : `found ${of} right`;
+    }
     case 'track-made':
       return `made the track ${entry.data.name ?? entry.data.kind}`;
     case 'take-recorded':

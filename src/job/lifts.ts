@@ -13,8 +13,13 @@ export interface LiftTable {
   lifts: Record<string, Lift[]>;
 }
 
-/** All kinds are in their first version, so there is no step yet. */
-const table: LiftTable = { versions: entryVersions, lifts: {} };
+const table: LiftTable = {
+  versions: entryVersions,
+  lifts: {
+    // The second version may say what was passed over. The first knew of no hold points, so nothing was.
+    'covers-changed': [({ covers }) => ({ covers })],
+  },
+};
 
 /** An entry of a known kind in its newest form. */
 export type UnderstoodEntry = {

@@ -5,7 +5,7 @@ import { crossoverSections } from '../signals/filters/crossover.ts';
 import { filtered } from '../signals/filters/section-filter.ts';
 import { type Recording, recordingFromArrays } from '../signals/recording.ts';
 import type { MarkerSegment, TrackDescription } from '../signals/track.ts';
-import { anchorArrival, anchorOf } from './anchor.ts';
+import { anchorOf } from './anchor.ts';
 import { locateTrack } from './locate-track.ts';
 
 const RATE_HZ = 32_000;
@@ -64,7 +64,7 @@ function heard(recording: Recording) {
   const located = locateTrack(recording, 0, track);
   const anchor = anchorOf(recording, located, 'right');
   if (!anchor) throw new Error('no anchor');
-  const arrival = anchorArrival(anchor);
+  const arrival = anchor.arrival;
   return { anchor, arrival, startS: located.offset / RATE_HZ + arrival.arrivalS };
 }
 

@@ -2,7 +2,7 @@
 
 import { linearChirp } from '../signals/chirp.ts';
 import { transferFunction } from '../signals/deconvolution.ts';
-import { inverseRealFft, powerOfTwoFrom, realFft } from '../signals/fft.ts';
+import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signals/fft.ts';
 import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
 import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
@@ -24,7 +24,11 @@ export interface Anchor {
   /** Noise in each bin of the average for each sample of window, unit of |H|^2. */
   noisePerSample: number;
   markers: number;
+  /** Of its direct sound over the markers' band, re `Located.offset`. */
+  arrival: Arrival;
 }
+
+type HeardMarkers = Omit<Anchor, 'arrival'>;
 
 const BEFORE_S = 0.015;
 const AFTER_S = 0.06;
@@ -54,52 +58,42 @@ export function anchorOf(recording: Recording, located: Located, side: Side): An
   const length = Math.ceil(before + longest + after);
   const size = powerOfTwoFrom(length);
   const block = new Float64Array(length);
-  const sumRe = new Float64Array(size / 2 + 1);
-  const sumIm = new Float64Array(size / 2 + 1);
+  const sum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
   const lowHz = Math.max(...located.kinds.map((kind) => Math.min(kind.fromHz, kind.toHz)));
   const highHz = Math.min(...located.kinds.map((kind) => Math.max(kind.fromHz, kind.toHz)), 0.47 * rateHz);
+  const bins = {
+    first: Math.floor((1.1 * lowHz * size) / rateHz) + 1,
+    last: Math.min(size / 2, Math.ceil((0.9 * highHz * size) / rateHz) - 1),
+  };
+  const played = located.kinds.map((kind) => realFft(linearChirp({ ...kind, levelDbfs: 0 }, rateHz), size));
   let power = 0;
   for (const { marker } of members) {
     const position = located.slope * marker.frame + located.offset;
     const whole = Math.floor(position);
     recording.readChannel(located.channel, whole - before, length, block);
     const kind = located.kinds[marker.kind];
-    const chirp = linearChirp({ ...kind, levelDbfs: marker.levelDbfs }, rateHz);
-    const h = transferFunction(realFft(block, size), realFft(chirp, size), size, {
+    const h = transferFunction(realFft(block, size), played[marker.kind], size, {
       rateHz,
       fromHz: Math.min(kind.fromHz, kind.toHz),
       toHz: Math.min(Math.max(kind.fromHz, kind.toHz), 0.47 * rateHz),
     });
-    const turn = (2 * Math.PI * (position - whole)) / size;
-    for (let k = 0; k < h.re.length; k++) {
-      const c = Math.cos(turn * k);
-      const s = Math.sin(turn * k);
-      sumRe[k] += h.re[k] * c - h.im[k] * s;
-      sumIm[k] += h.re[k] * s + h.im[k] * c;
-      power += inBand(k) ? h.re[k] * h.re[k] + h.im[k] * h.im[k] : 0;
-    }
+    const gain = 10 ** (-marker.levelDbfs / 20);
+    addTurned(h, gain, (2 * Math.PI * (position - whole)) / size, sum);
+    power += gain * gain * powerBetween(h, bins);
   }
   const count = members.length;
-  let coherent = 0;
-  let bins = 0;
-  for (let k = 0; k < sumRe.length; k++) {
-    sumRe[k] /= count;
-    sumIm[k] /= count;
-    if (!inBand(k)) continue;
-    coherent += sumRe[k] * sumRe[k] + sumIm[k] * sumIm[k];
-    bins++;
-  }
+  for (const part of [sum.re, sum.im]) for (let k = 0; k < part.length; k++) part[k] /= count;
+  const coherent = powerBetween(sum, bins);
+  const binCount = bins.last - bins.first + 1;
   // What does not repeat from marker to marker is noise; the average holds 1/count of it.
   const noise = count > 1 ? Math.max(1e-9 * coherent, (power / count - coherent) / (count - 1)) : coherent;
-  const samples = inverseRealFft(sumRe, sumIm, size).slice(0, length);
-  const noisePerSample = noise / bins / size;
+  const samples = inverseRealFft(sum.re, sum.im, size).slice(0, length);
+  const noisePerSample = noise / binCount / size;
   const bandHz = { low: lowHz * 1.04, high: highHz * 0.96 };
   const direct = directSound({ samples, rateHz, zeroIndex: before });
-  const heard = realFft(direct.samples, size);
-  let signal = 0;
-  for (let k = 0; k < heard.re.length; k++) if (inBand(k)) signal += heard.re[k] ** 2 + heard.im[k] ** 2;
-  const snr = signal / bins / (noisePerSample * direct.windowEnergy) - 1;
-  return {
+  const signal = powerBetween(realFft(direct.samples, size), bins);
+  const snr = signal / binCount / (noisePerSample * direct.windowEnergy) - 1;
+  const average: HeardMarkers = {
     side,
     samples,
     rateHz,
@@ -109,11 +103,23 @@ export function anchorOf(recording: Recording, located: Located, side: Side): An
     noisePerSample,
     markers: count,
   };
+  return { ...average, arrival: anchorArrival(average, bandHz) };
+}
 
-  function inBand(k: number): boolean {
-    const fHz = (k * rateHz) / size;
-    return fHz > 1.1 * lowHz && fHz < 0.9 * highHz;
+/** Adds `h`, times `gain`, turned by `turn` radians a bin, to `sum`. */
+function addTurned({ re, im }: Spectrum, gain: number, turn: number, sum: Spectrum): void {
+  for (let k = 0; k < re.length; k++) {
+    const c = gain * Math.cos(turn * k);
+    const s = gain * Math.sin(turn * k);
+    sum.re[k] += re[k] * c - im[k] * s;
+    sum.im[k] += re[k] * s + im[k] * c;
   }
+}
+
+function powerBetween({ re, im }: Spectrum, { first, last }: { first: number; last: number }): number {
+  let power = 0;
+  for (let k = first; k <= last; k++) power += re[k] * re[k] + im[k] * im[k];
+  return power;
 }
 
 /**
@@ -152,12 +158,12 @@ function directSound(
 }
 
 /**
- * Arrival of the anchor's direct sound re `Located.offset`, over the markers' band or the part of it given.
+ * Arrival of the anchor's direct sound re `Located.offset`, over a part of the markers' band.
  *
  * Found in a wide window, then taken again through one that lets 4 ms of noise in: with more, whitened noise makes the
  * neighbouring half period of the carrier look as good as the right one.
  */
-export function anchorArrival(anchor: Anchor, bandHz: { low: number; high: number } = anchor.bandHz): Arrival {
+export function anchorArrival(anchor: HeardMarkers, bandHz: { low: number; high: number }): Arrival {
   const wide = lookAt(anchor, bandHz, { from: -REACH_S, to: 0.6 * DIRECT_S }, undefined);
   if (wide.atEdge) return wide;
   const at = wide.arrivalS;
@@ -167,7 +173,7 @@ export function anchorArrival(anchor: Anchor, bandHz: { low: number; high: numbe
 }
 
 function lookAt(
-  anchor: Anchor,
+  anchor: HeardMarkers,
   bandHz: { low: number; high: number },
   windowS: { from: number; to: number },
   window: TimeWindow | undefined,

@@ -298,18 +298,54 @@ function smoothedMagnitude(
   return { rangeHz, magnitude, ends: { low: smooth(rangeHz.low), high: smooth(rangeHz.high) }, clearness };
 }
 
+/** The guess is asked this finely, share of the frequency, and joined by geometric steps: true to 0.001 dB. */
+const GUESS_STEP = 1 / 128;
+
 /** The magnitude on all fine bins: outside its range it follows the guess, joined on at either end. */
 function continuedMagnitude(
   { magnitude, rangeHz, ends, rateHz, size, finer }: MeasuredResponse,
   outsideDb: (fHz: number) => number,
 ): Float64Array {
-  const guessed = (fHz: number): number => 10 ** (outsideDb(fHz) / 20);
-  const lowScale = ends.low / guessed(rangeHz.low);
-  const highScale = ends.high / guessed(rangeHz.high);
-  const fineBinHz = rateHz / (size * finer);
-  return magnitude.map((measured, k) => {
-    const fHz = Math.max(k * fineBinHz, (0.005 * rateHz) / size);
-    if (fHz < rangeHz.low) return lowScale * guessed(fHz);
-    return fHz > rangeHz.high ? highScale * guessed(fHz) : measured;
-  });
+  const binHz = rateHz / (size * finer);
+  const amplitude = (fHz: number): number => 10 ** (outsideDb(fHz) / 20);
+  const firstMeasured = Math.ceil(rangeHz.low / binHz);
+  const firstAbove = Math.floor(rangeHz.high / binHz) + 1;
+  const continued = magnitude.slice();
+  fillGuess(
+    continued,
+    0,
+    Math.min(firstMeasured, continued.length),
+    binHz,
+    ends.low / amplitude(rangeHz.low),
+    amplitude,
+  );
+  fillGuess(continued, firstAbove, continued.length, binHz, ends.high / amplitude(rangeHz.high), amplitude);
+  // The logarithm has no value at 0 Hz: what stands there is taken a little above it.
+  if (firstMeasured > 0) continued[0] = (ends.low / amplitude(rangeHz.low)) * amplitude(0.005 * finer * binHz);
+  return continued;
+}
+
+function fillGuess(
+  into: Float64Array,
+  from: number,
+  to: number,
+  binHz: number,
+  scale: number,
+  amplitude: (fHz: number) => number,
+): void {
+  for (let k = Math.max(1, from); k < to; ) {
+    const step = Math.max(1, Math.min(Math.floor(k * GUESS_STEP), to - k));
+    const here = scale * amplitude(k * binHz);
+    const ratio = step > 1 ? ((scale * amplitude((k + step) * binHz)) / here) ** (1 / step) : 1;
+    fillGeometric(into, k, step, here, ratio);
+    k += step;
+  }
+}
+
+function fillGeometric(into: Float64Array, from: number, count: number, first: number, ratio: number): void {
+  let value = first;
+  for (let k = from; k < from + count; k++) {
+    into[k] = value;
+    value *= ratio;
+  }
 }

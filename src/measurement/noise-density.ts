@@ -63,7 +63,8 @@ export function noiseDensity(
   return { rateHz, size, density, sum: runningSum(density), durationS: seconds };
 }
 
-function hannWindow(size: number): Float64Array {
+/** Raised cosine without its zeros: sample n stands at n + 0.5. */
+export function hannWindow(size: number): Float64Array {
   const window = new Float64Array(size);
   for (let n = 0; n < size; n++) window[n] = 0.5 - 0.5 * Math.cos((2 * Math.PI * (n + 0.5)) / size);
   return window;
@@ -75,7 +76,8 @@ function powerOf(samples: Float64Array): number {
   return power;
 }
 
-function windowAboutMean(block: Float64Array, window: Float64Array): void {
+/** Takes the mean out of `block` and multiplies it by `window`, in place. */
+export function windowAboutMean(block: Float64Array, window: Float64Array): void {
   let mean = 0;
   for (let n = 0; n < block.length; n++) mean += block[n];
   mean /= block.length;

@@ -2,7 +2,7 @@
 import { assertRange } from '../base/assert.ts';
 import type { Recording } from '../signals/recording.ts';
 import type { NoiseSegment, Side, SweepSegment, TrackDescription } from '../signals/track.ts';
-import { type Anchor, anchorArrival, anchorOf } from './anchor.ts';
+import { type Anchor, anchorOf } from './anchor.ts';
 import { chosenChannel } from './channel-choice.ts';
 import { checkedRecording } from './checks/all-checks.ts';
 import { recordedBandHz } from './checks/band-limit.ts';
@@ -154,7 +154,7 @@ function readStimuli(
   };
   const firstMarker = located.match.matched[0]?.marker.side;
   const first = firstMarker ? anchorFor(firstMarker) : null;
-  if (first) results.startS = (located.offset + anchorArrival(first).arrivalS * rateHz) / recording.rateHz;
+  if (first) results.startS = (located.offset + first.arrival.arrivalS * rateHz) / recording.rateHz;
   const heardSweeps: HeardSweep[] = [];
   let likeness: { value: number; side: string; anchorSide: string } | null = null;
   sweeps.forEach((event, i) => {
@@ -288,8 +288,8 @@ function leftMinusRight(results: TakeResults, anchorFor: (side: Side) => Anchor 
   }
   const [leftAnchor, rightAnchor] = [anchorFor('left'), anchorFor('right')];
   if (!leftAnchor || !rightAnchor) return null;
-  const one = anchorArrival(leftAnchor);
-  const other = anchorArrival(rightAnchor);
+  const one = leftAnchor.arrival;
+  const other = rightAnchor.arrival;
   // Twenty dB through the direct sound's window keep the right period of the carrier.
   const snrDb = Math.min(leftAnchor.snrDb, rightAnchor.snrDb);
   if (snrDb < 20 || one.coherence < 0.45 || other.coherence < 0.45) return null;

@@ -84,7 +84,7 @@ const CLEAR_SNR = 30;
 export function sweepReading(question: SweepQuestion): SweepReading {
   const { impulse, noise } = question;
   const peakS = question.anchor || question.referenceS !== undefined ? 0 : loudestS(impulse);
-  const anchorS = question.referenceS ?? (question.anchor ? anchorArrival(question.anchor).arrivalS : peakS);
+  const anchorS = question.referenceS ?? question.anchor?.arrival.arrivalS ?? peakS;
   const timed = question.anchor !== null || question.referenceS !== undefined;
   const searchS = timed
     ? { from: anchorS + question.expectArrivalS.from, to: anchorS + question.expectArrivalS.to }
@@ -338,7 +338,7 @@ function soughtArrival(
       answer: { arrivalS: arrival.arrivalS - lateS - anchorS, arrivalSigmaS: sigmaS, noArrival: null },
     };
   }
-  const heard = anchorArrival(anchor);
+  const heard = anchor.arrival;
   if (anchor.snrDb < LEAST_ANCHOR_SNR_DB || heard.atEdge || heard.coherence < LEAST_COHERENCE) {
     return withheld(
       'low-snr',

@@ -29,3 +29,16 @@ function material(part: Part | null | undefined): object | null {
 export function differsInSubstance(before: Part | null | undefined, after: Part | null | undefined): boolean {
   return !sameValue(material(before), material(after));
 }
+
+/** Fields in which two states of a part differ; null where one of them is not there. */
+export function changedFields(before: Part | null | undefined, after: Part | null | undefined): Set<string> | null {
+  if (!before || !after) return null;
+  const [old, now] = [before, after] as unknown as Record<string, unknown>[];
+  const fields = new Set([...Object.keys(old), ...Object.keys(now)]);
+  return new Set([...fields].filter((field) => !sameValue(old[field], now[field])));
+}
+
+/** Whether fields are more than words. */
+export function isSubstance(fields: Iterable<string>): boolean {
+  return [...fields].some((field) => !words.has(field));
+}

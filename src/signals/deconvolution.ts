@@ -40,8 +40,10 @@ export function transferFunction(
   re[0] = 0;
   im[0] = 0;
   for (let k = 1; k < bins; k++) {
-    const [xr, xi] = [played.re[k], played.im[k]];
-    const [yr, yi] = [recorded.re[k], recorded.im[k]];
+    const xr = played.re[k];
+    const xi = played.im[k];
+    const yr = recorded.re[k];
+    const yi = recorded.im[k];
     const divisor = xr * xr + xi * xi + largest * regularisation((k * band.rateHz) / size, band);
     re[k] = largest === 0 ? 0 : (yr * xr + yi * xi) / divisor;
     im[k] = largest === 0 ? 0 : (yi * xr - yr * xi) / divisor;
@@ -54,7 +56,8 @@ function regularisation(fHz: number, band: DeconvolutionBand): number {
   const octavesOut =
     fHz < band.fromHz ? Math.log2(band.fromHz / fHz) : fHz > band.toHz ? Math.log2(fHz / band.toHz) : 0;
   if (octavesOut === 0) return IN_BAND;
-  const rise = Math.min(1, octavesOut * 3);
+  const rise = octavesOut * 3;
+  if (rise >= 1) return 1;
   return IN_BAND ** (0.5 + 0.5 * Math.cos(Math.PI * rise));
 }
 

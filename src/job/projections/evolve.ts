@@ -1,5 +1,6 @@
 // One entry's effect on a job. A fact is never refused here: what refers to something unknown has no effect.
 import { entrySentence } from '../entry-sentence.ts';
+import { evidenceRecords } from '../hold-points/given-evidence.ts';
 import type { UnderstoodEntry } from '../lifts.ts';
 import { isUndoable } from '../undo.ts';
 import { applyPlanChanges, emptyJobPlan } from './job-plan.ts';
@@ -22,6 +23,7 @@ export function initialState(job: string): JobState {
     microphones: [],
     notes: [],
     plan: emptyJobPlan(),
+    evidence: [],
     comparisons: [],
     undoable: null,
     entries: 0,
@@ -70,9 +72,18 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
     case 'covers-changed':
       for (const { cover, state } of entry.data.covers) {
         draft.covers = draft.covers.filter((known) => known.cover !== cover);
-        draft.covers.push({ cover, state, since: entry.when });
+        const over = entry.data.passedOver;
+        const holdPoints = over?.open.find((known) => known.cover === cover)?.holdPoints;
+        const passed =
+          over === undefined || holdPoints === undefined
+            ? {}
+            : { passedOver: { ...stamp, name: over.name, why: over.why, holdPoints } };
+        draft.covers.push({ cover, state, since: entry.when, ...passed });
       }
       draft.covers.sort((a, b) => (a.cover < b.cover ? -1 : 1));
+      break;
+    case 'evidence-given':
+      draft.evidence.push(...evidenceRecords(draft.plan.parts, stamp, entry.data));
       break;
     case 'track-made':
       draft.tracks = draft.tracks.filter(({ track }) => track !== entry.data.track);
@@ -105,7 +116,7 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
       break;
     case 'plan-changed': {
       const { changes, template } = entry.data;
-      applyPlanChanges(draft.plan, stamp, changes);
+      applyPlanChanges(draft.plan, draft.evidence, stamp, changes);
       if (template !== undefined) draft.plan.template = template;
       break;
     }

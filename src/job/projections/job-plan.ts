@@ -5,6 +5,7 @@ import { emptyPlan, type Part, partKinds, partsSchema } from '../../plan/plan.ts
 import { differsInSubstance, restsOn } from '../../plan/rests-on.ts';
 import { idSchema, timeSchema } from '../entries.ts';
 import type { seenPlanChangeSchema } from '../entry-kinds.ts';
+import { type GivenEvidence, markDoubtful, markProofs, staleProofSchema } from '../hold-points/given-evidence.ts';
 import { severities, valuesSchema } from '../rules/rule.ts';
 
 const stamp = { entry: idSchema, when: timeSchema, who: z.string() };
@@ -28,6 +29,8 @@ export const jobPlanSchema = z.object({
   changes: z.array(z.object({ ...stamp, part: z.enum(partKinds), id: z.string() })),
   /** Readings that rest on what was changed after they were taken. */
   stale: z.array(z.object({ ...stamp, reading: z.string(), part: z.string(), why: z.string() })),
+  /** Hold points whose proof, as the plan states it, rests on what was changed after it. */
+  staleProofs: z.array(staleProofSchema),
   /** One part changed by two who did not see each other: the later entry holds, the earlier is named here. */
   conflicts: z.array(
     z.object({ ...stamp, part: z.enum(partKinds), id: z.string(), over: z.object(stamp), lost: planChangeSchema }),
@@ -41,7 +44,7 @@ type Stamp = { entry: string; when: string; who: string };
 type SeenChange = z.infer<typeof seenPlanChangeSchema>;
 
 export function emptyJobPlan(): JobPlan {
-  return { parts: emptyPlan(), changes: [], stale: [], conflicts: [], overrides: [] };
+  return { parts: emptyPlan(), changes: [], stale: [], staleProofs: [], conflicts: [], overrides: [] };
 }
 
 function partIn(plan: JobPlan, { part, id }: Pick<PlanChange, 'part' | 'id'>): Part | null {
@@ -62,8 +65,13 @@ function markStale(plan: JobPlan, stamp: Stamp, { part, id, value }: PlanChange,
   }
 }
 
-/** Changes `plan`, which nobody else has: each change in turn, with what it makes doubtful. */
-export function applyPlanChanges(plan: JobPlan, stamp: Stamp, changes: readonly SeenChange[]): void {
+/** Changes `plan` and `evidence`, which nobody else has: each change in turn, with what it makes doubtful. */
+export function applyPlanChanges(
+  plan: JobPlan,
+  evidence: GivenEvidence[],
+  stamp: Stamp,
+  changes: readonly SeenChange[],
+): void {
   for (const { change, seen } of changes) {
     const { part, id, value } = change;
     const before = partIn(plan, change);
@@ -73,6 +81,8 @@ export function applyPlanChanges(plan: JobPlan, stamp: Stamp, changes: readonly 
       plan.conflicts.push({ ...stamp, part, id, over: { entry, when, who }, lost: { part, id, value: before } });
     }
     const partsBefore = plan.parts;
+    markDoubtful(evidence, stamp, change, before);
+    plan.staleProofs = markProofs(plan.staleProofs, stamp, { plan: partsBefore, change, before });
     plan.parts = changed(partsBefore, change);
     if (last !== undefined) Object.assign(last, stamp);
     else plan.changes.push({ ...stamp, part, id });

@@ -10,6 +10,7 @@ import {
   personalKinds,
   personalReferenceSchema,
 } from '../entry-kinds.ts';
+import { givenEvidenceSchema } from '../hold-points/given-evidence.ts';
 import { jobPlanSchema } from './job-plan.ts';
 
 const stamp = { entry: idSchema, when: timeSchema, who: z.string() };
@@ -70,7 +71,15 @@ export const jobStateSchema = z.object({
   personal: z.partialRecord(z.enum(personalKinds), personalReferenceSchema),
   /** Records erased on request: their references stay in the journal, their content is gone. */
   erasedRecords: z.array(idSchema),
-  covers: z.array(coverStateSchema.extend({ since: timeSchema })),
+  covers: z.array(
+    coverStateSchema.extend({
+      since: timeSchema,
+      /** Who fastened it over what was not proven, and why. */
+      passedOver: z
+        .object({ ...stamp, name: z.string(), why: z.string(), holdPoints: z.array(z.string()) })
+        .exactOptional(),
+    }),
+  ),
   /** In the order in which they were recorded, undone ones left out. */
   takes: z.array(takeSchema),
   tracks: z.array(trackSchema),
@@ -78,6 +87,8 @@ export const jobStateSchema = z.object({
   microphones: z.array(microphoneSchema),
   notes: z.array(noteSchema),
   plan: jobPlanSchema,
+  /** For hold points, in the order in which it was given. */
+  evidence: z.array(givenEvidenceSchema),
   comparisons: z.array(comparisonSchema),
   /** What the next undo takes back. */
   undoable: undoableSchema.nullable(),

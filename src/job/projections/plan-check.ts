@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { cannotTellSchema, type Finding, findingSchema, findingsOf } from '../rules/findings.ts';
 import { sameFigure, sameFigures } from '../rules/same-figures.ts';
 import type { RuleSettings } from '../rules/settings.ts';
+import { circumstancesOf } from './circumstances.ts';
 import type { JobState } from './job-state.ts';
 
 const acceptedSchema = z.object({
@@ -31,13 +32,9 @@ function changeWords(before: Finding['values'], now: Finding['values']): string 
 }
 
 /** An acceptance counts for the numbers that it was given for, no others. */
-export function planCheckOf({ plan, covers, takes, vehicle }: JobState, settings?: RuleSettings): PlanCheck {
-  const { findings, cannotTell } = findingsOf(plan.parts, settings, {
-    coversClosed: covers.filter(({ state }) => state === 'fastened').map(({ cover }) => cover),
-    readingsStale: plan.stale.map(({ reading }) => reading),
-    body: vehicle.bodyType,
-    takes: takes.filter(({ kept }) => kept).map(({ take: id, name, covers: at }) => ({ id, name, covers: at })),
-  });
+export function planCheckOf(state: JobState, settings?: RuleSettings): PlanCheck {
+  const { plan } = state;
+  const { findings, cannotTell } = findingsOf(plan.parts, settings, circumstancesOf(state));
   const checked = findings.map((found): PlanCheck['findings'][number] => {
     const override = plan.overrides.find(({ finding, place }) => finding === found.id && place === found.place);
     if (override === undefined) return found;

@@ -2,6 +2,8 @@
 import { driversIn, partOfTerminal } from '../../plan/networks.ts';
 import { kindOf, type PartKind, type PartOf, type Plan, partsOf } from '../../plan/plan.ts';
 import type { coverStates } from '../../plan/vehicle-parts.ts';
+import { coverLetters, type DrawnVehicle } from '../covers/cover-letters.ts';
+import { emptyRecord, type JobRecord } from './job-record.ts';
 
 /** From processor channel to drivers. What is not planned yet is absent. */
 export interface Lane {
@@ -32,6 +34,12 @@ export interface PlanView {
   takes: readonly RecordedTake[];
   /** What kind of vehicle it is, where the job says so. */
   body: string | undefined;
+  /** How a cover of the plan is in a list of states, which may call it by its letter or by its id. */
+  coverIn: <State extends { cover: string }>(states: readonly State[], cover: string) => State | undefined;
+  /** The letter of a cover of the plan, where it has one. */
+  letterOf: (cover: string) => string | undefined;
+  /** What the job knows beside the plan. */
+  record: JobRecord;
 }
 
 /** A take that counts, and how the covers were, by their letters; one that is not mentioned was never touched. */
@@ -50,6 +58,9 @@ export interface Circumstances {
   takes?: readonly RecordedTake[];
   /** The body of the vehicle, such as "hatchback". */
   body?: string | undefined;
+  /** Side of the steering wheel. */
+  steering?: DrawnVehicle['steering'];
+  record?: JobRecord;
 }
 
 function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly (string | undefined)[]) {
@@ -67,7 +78,7 @@ function grouped<Item>(items: readonly Item[], keysOf: (item: Item) => readonly 
 
 /** `plan` with everything that rules look up, found once. */
 export function planView(plan: Plan, circumstances: Circumstances = {}): PlanView {
-  const { coversClosed = [], readingsStale = [], takes = [] } = circumstances;
+  const { coversClosed = [], readingsStale = [], takes = [], record = emptyRecord } = circumstances;
   const byId = new Map([...partsOf(plan)].map(({ kind, part }) => [`${kind} ${part.id}`, part]));
   const part = <Kind extends PartKind>(kind: Kind, id: string | undefined) =>
     byId.get(`${kind} ${id}`) as PartOf<Kind> | undefined;
@@ -87,6 +98,12 @@ export function planView(plan: Plan, circumstances: Circumstances = {}): PlanVie
   });
   const stale = new Set(readingsStale);
   const counting = plan.reading.filter(({ id }) => !stale.has(id));
+  const letters = coverLetters(plan.cover, circumstances);
+  const coverIn = <State extends { cover: string }>(states: readonly State[], cover: string) =>
+    states.findLast((known) => known.cover === cover || known.cover === letters.get(cover));
+  const fastened = coversClosed.map((cover) => ({ cover }));
+  const closed = (cover: string) =>
+    coverIn(fastened, cover) !== undefined || coverIn(record.covers, cover)?.state === 'fastened';
   const readings = grouped(counting, ({ of, quantity }) => [`${quantity} ${of}`]);
   return {
     plan,
@@ -97,11 +114,12 @@ export function planView(plan: Plan, circumstances: Circumstances = {}): PlanVie
     fusesOf: grouped(plan.fuse, ({ run }) => [run]),
     runsFrom: grouped(plan.run, ({ from }) => [from]),
     runsTo: grouped(plan.run, ({ to }) => [to]),
-    coversClosed: new Set(
-      plan.cover.filter(({ id, letter = id, closing }) => closing || coversClosed.includes(letter)).map(({ id }) => id),
-    ),
+    coversClosed: new Set(plan.cover.filter(({ id, closing }) => closing || closed(id)).map(({ id }) => id)),
     takes,
     body: circumstances.body,
+    coverIn,
+    letterOf: (cover) => letters.get(cover),
+    record,
   };
 }
 

@@ -6,11 +6,11 @@ export const takeWithOtherCovers: Rule = {
   id: 'P-02',
   code: 'take-with-other-covers',
   why: 'A take with a panel off is not of the car that the customer drives.',
-  check: ({ plan, takes }) =>
+  check: ({ plan, takes, coverIn }) =>
     plan.cover.flatMap((cover) =>
       takes.flatMap((take): Outcome[] => {
-        const { letter = cover.id, duringTakes: planned } = cover;
-        const state = take.covers.find((known) => known.cover === letter)?.state ?? 'fastened';
+        const { duringTakes: planned } = cover;
+        const state = coverIn(take.covers, cover.id)?.state ?? 'fastened';
         const place = `take ${take.id}, cover ${cover.id}`;
         if (planned === undefined) {
           return state === 'fastened' ? [] : [{ place, needs: `how ${cover.id} is to be while takes are recorded` }];

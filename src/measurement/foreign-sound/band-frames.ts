@@ -1,6 +1,7 @@
 // A recording as power density over short frames and third octaves.
-import { powerOfTwoFrom, realFft } from '../../signals/fft.ts';
+import { powerOfTwoFrom, realFft, type Spectrum } from '../../signals/fft.ts';
 import type { Recording } from '../../signals/recording.ts';
+import { hannWindow, windowAboutMean } from '../noise-density.ts';
 
 const SHORTEST_FRAME_S = 0.05;
 const LOWEST_HZ = 40;
@@ -56,28 +57,30 @@ export function bandFrames(
   from: number,
   to: number,
 ): BandFrame[] {
-  const window = new Float64Array(size);
-  for (let n = 0; n < size; n++) window[n] = 0.5 - 0.5 * Math.cos((2 * Math.PI * (n + 0.5)) / size);
-  const scale = 1 / (0.375 * size * rateHz);
+  const window = hannWindow(size);
   const block = new Float64Array(size);
   const spectrum = { re: new Float64Array(size / 2 + 1), im: new Float64Array(size / 2 + 1) };
-  const binHz = rateHz / size;
   const frames: BandFrame[] = [];
   for (let start = Math.max(0, Math.ceil(from)); start + size <= Math.min(recording.frames, to); start += size / 2) {
     recording.readChannel(channel, start, size, block);
-    let mean = 0;
-    for (let n = 0; n < size; n++) mean += block[n];
-    mean /= size;
-    for (let n = 0; n < size; n++) block[n] = (block[n] - mean) * window[n];
-    const { re, im } = realFft(block, size, spectrum);
-    const density = new Float64Array(bands.length);
-    bands.forEach(({ lowHz, bins }, b) => {
-      const first = Math.round(lowHz / binHz + 0.5);
-      let sum = 0;
-      for (let k = first; k < first + bins; k++) sum += re[k] * re[k] + im[k] * im[k];
-      density[b] = (sum / bins) * scale;
+    windowAboutMean(block, window);
+    frames.push({
+      start,
+      density: densityOf(realFft(block, size, spectrum), bands, rateHz / size, 0.375 * size * rateHz),
     });
-    frames.push({ start, density });
   }
   return frames;
+}
+
+/** @param power  of the window, times the rate */
+function densityOf({ re, im }: Spectrum, bands: readonly Band[], binHz: number, power: number): Float64Array {
+  const density = new Float64Array(bands.length);
+  for (let b = 0; b < bands.length; b++) {
+    const first = Math.round(bands[b].lowHz / binHz + 0.5);
+    const { bins } = bands[b];
+    let sum = 0;
+    for (let k = first; k < first + bins; k++) sum += re[k] * re[k] + im[k] * im[k];
+    density[b] = sum / (bins * power);
+  }
+  return density;
 }

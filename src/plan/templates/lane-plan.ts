@@ -1,5 +1,6 @@
 // A plan made from its lanes: who plays what, where and through which amplifier channel. The parts that every car has
-// (battery, runs, fuses, leads, covers, hold points) follow. What only a tape or a meter can tell is left open.
+// (battery, runs, fuses, leads, covers) follow. What only a tape or a meter can tell is left open. What must be proven is
+// derived from the plan.
 import { amplifierShelf, driverShelf, processorShelf, sourceShelf } from '../parts-library.ts';
 import { emptyPlan, type PartOf, type Plan } from '../plan.ts';
 import type { Network } from '../signal-parts.ts';
@@ -33,6 +34,29 @@ function networkOf(driver: string, coils: number): Network {
   return all.length === 1 ? all[0] : { s: all };
 }
 
+/** The panels of every car, as a person calls them. */
+const coverNames: Record<string, string> = {
+  'pillar-left': 'Left pillar trim',
+  'pillar-right': 'Right pillar trim',
+  'kick-left': 'Left kick panel',
+  'kick-right': 'Right kick panel',
+  'door-left': 'Left door card',
+  'door-right': 'Right door card',
+  'rear-door-left': 'Left rear door card',
+  'rear-door-right': 'Right rear door card',
+  'boot-floor': 'Boot floor',
+};
+
+/** What a cover of the plan hides; the cover is put into the plan when it is first spoken of. */
+function coverOver(plan: Plan, id: string): string[] {
+  const known = plan.cover.find((cover) => cover.id === id);
+  if (known?.hides !== undefined) return known.hides;
+  const hides: string[] = [];
+  const name = coverNames[id];
+  plan.cover.push({ id, ...(name === undefined ? {} : { name }), hides });
+  return hides;
+}
+
 function addLane(plan: Plan, lane: LanePlan, n: number): void {
   const { key, side, row, position, cover, amplifier } = lane;
   const [driver, place, lead] = [`D${n}`, `P${n}`, `L${10 + n}`];
@@ -53,8 +77,7 @@ function addLane(plan: Plan, lane: LanePlan, n: number): void {
   });
   plan.load.push({ id: `N${n}`, name: key, amplifier, network: networkOf(driver, sheet.coils), polarity: 1 });
   plan.lead.push({ id: lead, kind: 'speaker', from: amplifier, to: driver, under: [cover] });
-  plan.holdPoint.push({ id: `H${n}`, name: `${lead} measured and labelled at both ends`, of: lead, behind: [cover] });
-  if (!plan.cover.some(({ id }) => id === cover)) plan.cover.push({ id: cover });
+  coverOver(plan, cover).push(driver, lead);
 }
 
 function addPower(plan: Plan): void {

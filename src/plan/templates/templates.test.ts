@@ -9,11 +9,14 @@ describe.each(templateNames)('template %s', (name) => {
     expect(partsSchema.parse(JSON.parse(JSON.stringify(plan)))).toEqual(plan);
     expect(danglingReferences(plan)).toEqual([]);
   });
-  test('gives every driver a channel, a lead, a place and a hold point', () => {
+  test('gives every driver a channel, a lead, a place and a cover that says what it hides', () => {
     const drivers = plan.driver.length;
-    expect([plan.channel, plan.lead, plan.place, plan.holdPoint, plan.load].map(({ length }) => length)).toEqual(
-      Array(5).fill(drivers),
+    expect([plan.channel, plan.lead, plan.place, plan.load].map(({ length }) => length)).toEqual(
+      Array(4).fill(drivers),
     );
+    const hidden = plan.cover.flatMap(({ hides = [] }) => hides);
+    expect(new Set(hidden)).toEqual(new Set([...plan.driver, ...plan.lead].map(({ id }) => id)));
+    for (const { name } of plan.cover) expect(name).toBeDefined();
   });
 });
 
