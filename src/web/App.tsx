@@ -41,7 +41,7 @@ function Screen({ route }: { route: Route }) {
     case 'job':
       return <JobCard id={route.job} key={route.job} />;
     case 'take':
-      return <TakeScreen id={route.job} place={route.place} key={route.job} />;
+      return <TakeScreen id={route.job} place={route.place} key={`${route.job} ${route.place}`} />;
     case 'reading':
       return <ReadingScreen job={route.job} take={route.take} key={route.take} />;
     case 'takes':
@@ -49,7 +49,7 @@ function Screen({ route }: { route: Route }) {
     case 'live':
       return route.job === null ? <LiveWithoutJob /> : <LiveScreen id={route.job} key={route.job} />;
     case 'plan':
-      return <PlanScreen job={route.job} part={route.part} key={route.job} />;
+      return <PlanScreen job={route.job} part={route.part} key={`${route.job} ${route.part}`} />;
     case 'loom':
       return <LoomScreen job={route.job} lead={route.lead} key={`${route.job} ${route.lead}`} />;
     case 'coils':

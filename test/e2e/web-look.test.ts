@@ -3,7 +3,6 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeWav } from '../../src/signals/wav/write-wav.ts';
@@ -18,14 +17,10 @@ import {
   sentence,
   textOf,
 } from './web-page.ts';
+import { drawn, lookAtScreens, type ScreenToSee } from './web-screens.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'kickpanel-look-'));
 const toneWav = join(folder, 'tone.wav');
-const sizes = [
-  { width: 1280, height: 800 },
-  { width: 1024, height: 768 },
-  { width: 390, height: 844 },
-];
 const covers = {
   A: 'resting',
   B: 'off',
@@ -50,18 +45,18 @@ function makeTone(): void {
 let shop: Shop;
 let browser: Browser;
 /** Every screen, and what is there once it shows all that it has. */
-let screens: { name: string; path: string; shows: string }[];
+let screens: ScreenToSee[];
 beforeAll(async () => {
   makeTone();
   shop = await openShop();
   browser = await openBrowser(toneWav);
   const job = await hangUpJob(shop, { number: '0412', name: 'Grey van, 2019', bodyType: 'van', covers });
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
   const reading = new URL(page.url()).pathname;
   await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
   const takes = (await (await fetch(`${shop.url}/api/jobs/${job.id}`)).json()).job.takes as { take: string }[];
-  await context.close();
+  await close();
   const takesPath = `/jobs/${job.id}/takes`;
   screens = [
     { name: 'bench', path: '/', shows: '.jr' },
@@ -85,100 +80,23 @@ afterAll(async () => {
 });
 
 /** Opens a screen, and comes back once it shows all that it has, in its own type. */
-async function settled(page: Page, screen: { path: string; shows: string }): Promise<void> {
+async function settled(page: Page, screen: ScreenToSee): Promise<void> {
   await page.goto(screen.path);
   await page.locator(screen.shows).first().waitFor({ timeout: 30_000 });
-  await page.evaluate(async () => {
-    await document.fonts.ready;
-    await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
-  });
+  await drawn(page);
 }
 
-const screenOf = (name: string) => screens.find((screen) => screen.name === name) as (typeof screens)[number];
+const screenOf = (name: string) => screens.find((screen) => screen.name === name) as ScreenToSee;
 
-/** What is wrong with the layout: text that is too small, things that are cut off or that fingers cannot hit. */
-async function layoutFaults(page: Page, touch: boolean): Promise<string[]> {
-  return page.evaluate((fingers) => {
-    const faults: string[] = [];
-    const named = (element: Element) =>
-      `${element.tagName.toLowerCase()}.${element.getAttribute('class') ?? ''} "${(element.textContent ?? '').trim().slice(0, 24)}"`;
-    if (document.documentElement.scrollWidth > innerWidth)
-      faults.push(`the page is ${document.documentElement.scrollWidth} px wide`);
-    for (const element of document.querySelectorAll('body *')) {
-      if (element.closest('.unseen, svg, script, title')) continue;
-      const box = element.getBoundingClientRect();
-      if (box.width < 1 || box.height < 1) continue;
-      const size = Number.parseFloat(getComputedStyle(element).fontSize);
-      const ownText = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
-      if (ownText && size < 12.9) faults.push(`${named(element)} is ${size} px`);
-      // Words that stand out of their frame; what is cut with three points on purpose says so in its style.
-      const framed = element.matches('button, label, legend, h1, h2, p, dt, dd, th, td') && element.clientWidth > 0;
-      if (
-        framed &&
-        element.scrollWidth > element.clientWidth + 1 &&
-        getComputedStyle(element).overflowX === 'visible'
-      ) {
-        faults.push(`${named(element)} needs ${element.scrollWidth} of its ${element.clientWidth} px`);
-      }
-    }
-    if (!fingers) return faults;
-    for (const element of document.querySelectorAll('button, a, input, select, textarea, summary, [role=slider]')) {
-      if (
-        element.closest('.unseen, dialog, .skip') ||
-        element.classList.contains('unseen') ||
-        element.classList.contains('skip')
-      )
-        continue;
-      const target = element.closest('label') ?? element;
-      const box = target.getBoundingClientRect();
-      if (box.width === 0) continue;
-      if (box.width < 43.5 || box.height < 43.5)
-        faults.push(`${named(element)} is ${Math.round(box.width)} x ${Math.round(box.height)} px`);
-    }
-    return faults;
-  }, touch);
-}
-
-/** What axe finds serious: all that it knows, or one rule of it. */
-async function axeFaults(page: Page, rule?: string): Promise<string[]> {
-  // No screen has frames, so nothing is gained by gathering results in a second page, which takes as long again.
-  const axe = new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
-  const { violations } = await (rule === undefined ? axe : axe.withRules(rule)).analyze();
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(({ id, nodes }) => `${id} at ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
-}
-
-const showTheme = (page: Page, theme: string) =>
-  page.evaluate((name) => {
-    document.documentElement.dataset.theme = name;
-  }, theme);
-
-test.each(sizes)(
-  'at $width x $height every screen fits, is read by screen readers, and stands out in both themes',
-  async ({ width, height }) => {
-    const { page, complaints, context } = await openBench(browser, shop, { width, height, touch: width === 390 });
-    const found: string[] = [];
-    for (const screen of screens) {
-      await settled(page, screen);
-      // What is there and what it is called is the same at every size; of the themes only the colours differ.
-      const faults = [...(await layoutFaults(page, width === 390)), ...(width === 1280 ? await axeFaults(page) : [])];
-      await showTheme(page, 'dim');
-      faults.push(...(await layoutFaults(page, width === 390)));
-      if (width === 1280) faults.push(...(await axeFaults(page, 'color-contrast')));
-      found.push(...faults.map((fault) => `${screen.name}: ${fault}`));
-      await showTheme(page, 'daylight');
-    }
-    expect(found).toEqual([]);
-    // The unknown job is the only call that may fail, and the browser says so.
-    expect(complaints.filter((text) => !text.includes('404'))).toEqual([]);
-    await context.close();
-  },
-  240_000,
-);
+test('every screen fits, is read by screen readers, can be hit by fingers, and stands out in both themes', async () => {
+  const { faults, complaints } = await lookAtScreens(browser, shop, screens);
+  expect(faults).toEqual([]);
+  // The unknown job is the only call that may fail, and the browser says so.
+  expect(complaints.filter((text) => !text.includes('404'))).toEqual([]);
+}, 240_000);
 
 test('by touch alone: a card, its covers, a dropped recording, two takes compared', async () => {
-  const { page, context } = await openBench(browser, shop, { width: 390, height: 844, touch: true });
+  const { page, close } = await openBench(browser, shop, { width: 390, height: 844, touch: true });
   await page.goto('/new');
   await page.getByRole('radio', { name: /^Hatchback/ }).tap();
   await page.getByLabel('Vehicle', { exact: true }).tap();
@@ -199,11 +117,11 @@ test('by touch alone: a card, its covers, a dropped recording, two takes compare
   await page.getByRole('contentinfo').getByRole('button', { name: 'All takes' }).tap();
   await page.getByRole('button', { name: /^Compare T1/ }).tap();
   await expect.poll(() => sentence(page)).toContain('T1 is chosen');
-  await context.close();
+  await close();
 }, 60_000);
 
 test('keys: a question mark lists them, the theme is a button, numbers follow the settings', async () => {
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await settled(page, screenOf('reading'));
   expect(await sentence(page)).toMatch(/\d\.\d\d kHz/);
   await page.keyboard.press('?');
@@ -217,11 +135,11 @@ test('keys: a question mark lists them, the theme is a button, numbers follow th
   expect(await sentence(page)).toBe('Numbers read like this: 1,61 kHz, \u22127,3 dB, 6,5 in, 8 AWG.');
   await settled(page, screenOf('reading'));
   expect(await sentence(page)).toMatch(/\d,\d\d kHz/);
-  await context.close();
+  await close();
 }, 60_000);
 
 test('the page opens when the shop is away, says so, and notices when it is back', async () => {
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await settled(page, screenOf('bench'));
   await page.evaluate(() => navigator.serviceWorker.ready);
   await shop.kill();
@@ -231,12 +149,12 @@ test('the page opens when the shop is away, says so, and notices when it is back
   await page.getByText('Shop copy waits').waitFor();
   await shop.restart();
   await page.getByText('on the bench.').waitFor({ timeout: 30_000 });
-  await context.close();
+  await close();
 }, 90_000);
 
 describe('a microphone', () => {
   test('is calibrated by a tone, kept by its name, and levels are sound pressure from then on', async () => {
-    const { page, complaints, context } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(browser, shop);
     await page.goto('/microphones');
     await page.getByRole('button', { name: /^Listen for the tone/ }).click();
     const keep = page.getByRole('button', { name: /^(Keep this microphone|Calibrate it anew)/ });
@@ -253,18 +171,18 @@ describe('a microphone', () => {
     // A 1 kHz tone of 94 dB is 94 dB(A).
     await page.getByText(/^9[34] dB\(A\)$/).waitFor({ timeout: 20_000 });
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   }, 90_000);
 
   test('by figures reads what the figures say', async () => {
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await page.goto('/microphones');
     await page.getByRole('radio', { name: /^Figures/ }).check();
     await page.getByLabel('Reads at 94 dB SPL, dBFS').fill('-26');
     await page.getByRole('button', { name: /full scale is 123\.0 dB SPL/ }).waitFor();
     await page.getByLabel('Reads at 94 dB SPL, dBFS').fill('loud');
     await page.getByText('A number from -80 to 0 dBFS.').waitFor();
-    await context.close();
+    await close();
   }, 30_000);
 });
 
@@ -293,13 +211,13 @@ function framesDrawn(page: Page, forMs: number): Promise<{ seconds: number; fram
 }
 
 test('live bands draw every frame that the screen has, for less than a quarter of a core', async () => {
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await settled(page, screenOf('live bands'));
   const idle = await framesDrawn(page, 2500);
   await page.getByRole('button', { name: /^Listen/ }).click();
   await page.locator('.aba canvas').waitFor();
   await page.waitForTimeout(2000);
-  const devtools = await context.newCDPSession(page);
+  const devtools = await page.context().newCDPSession(page);
   // Time that the page's own thread has computed, whatever else the machine was doing.
   await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
   const spentS = async () =>
@@ -312,7 +230,7 @@ test('live bands draw every frame that the screen has, for less than a quarter o
   // Measured against the same screen at rest, because a busy machine gives neither its sixty frames.
   expect(live.frames / live.seconds).toBeGreaterThan((0.8 * idle.frames) / idle.seconds);
   expect(live.moved).toBeGreaterThan(0);
-  await context.close();
+  await close();
 }, 60_000);
 
 test('the first load takes less than 250 kB of script, gzipped', () => {

@@ -90,14 +90,19 @@ export interface Bench {
   context: BrowserContext;
   /** What the browser complained about: nothing may be here. */
   complaints: string[];
+  /** The person goes home: nothing of theirs stays in the browser. */
+  close(): Promise<void>;
 }
 
-/** A page on the shop, as a person with settings of their own. */
-export async function openBench(
-  browser: Browser,
-  shop: Shop,
-  look: { width?: number; height?: number; theme?: 'daylight' | 'dim'; touch?: boolean; who?: string } = {},
-): Promise<Bench> {
+interface Look {
+  width?: number;
+  height?: number;
+  theme?: 'daylight' | 'dim';
+  touch?: boolean;
+  who?: string;
+}
+
+async function newContext(browser: Browser, shop: Shop, look: Look): Promise<BrowserContext> {
   const { width = 1280, height = 800, theme = 'daylight', touch = false, who = 'A. B.' } = look;
   const context = await browser.newContext({
     baseURL: shop.url,
@@ -112,13 +117,38 @@ export async function openBench(
     },
     JSON.stringify({ theme, who, decimal: '.' }),
   );
+  return context;
+}
+
+/** A browser's usual desk, where the page is at hand already: a fresh one takes two seconds to lay out. */
+const usualDesks = new WeakMap<Browser, Promise<BrowserContext>>();
+
+/** What a person leaves in the browser; the page's own files stay. */
+const leftBehind = 'local_storage,indexeddb,file_systems';
+
+/** A page on the shop, as a person with settings of their own. */
+export async function openBench(browser: Browser, shop: Shop, look?: Look): Promise<Bench> {
+  const made = (look === undefined ? usualDesks.get(browser) : undefined) ?? newContext(browser, shop, look ?? {});
+  if (look === undefined) usualDesks.set(browser, made);
+  const context = await made;
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
   });
-  return { page, context, complaints };
+  return {
+    page,
+    context,
+    complaints,
+    async close() {
+      if (look !== undefined) return context.close();
+      await page.goto('about:blank');
+      const devtools = await context.newCDPSession(page);
+      await devtools.send('Storage.clearDataForOrigin', { origin: shop.url, storageTypes: leftBehind });
+      await page.close();
+    },
+  };
 }
 
 export const textOf = async (element: Locator): Promise<string> => (await element.textContent()) ?? '';

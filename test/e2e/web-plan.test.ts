@@ -1,5 +1,4 @@
 // Plan and loom as a newcomer meets them in a real browser: a plan built, its mistakes shown, mended and undone.
-import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { workbench } from './kickpanel.ts';
@@ -16,6 +15,7 @@ import {
   tabTo,
   textOf,
 } from './web-page.ts';
+import { lookAtScreens } from './web-screens.ts';
 
 let shop: Shop;
 let browser: Browser;
@@ -81,7 +81,7 @@ async function checkedByCommand(job: string): Promise<Check> {
 
 test('a newcomer builds a seven-channel plan in at most sixty actions, and every mistake is shown with its figures', async () => {
   const job = await hangUpJob(shop, { number: '0501', name: 'Grey estate', bodyType: 'estate' });
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   const hand = hands(page);
   await page.goto(`/jobs/${job.id}`);
   await hand.press(page.getByRole('link', { name: 'Start the plan' }));
@@ -183,7 +183,7 @@ test('a newcomer builds a seven-channel plan in at most sixty actions, and every
     .waitFor();
   await lane.getByText('is made for low power').waitFor();
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 180_000);
 
 /** A job with the seven-channel plan and the changes given. */
@@ -223,7 +223,7 @@ const lowChannel = {
 describe('a finding', () => {
   test('is mended with one press, undone with one, and the stop comes back', async () => {
     const job = await plannedJob('0502', sideBySide);
-    const { page, complaints, context } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(browser, shop);
     await page.goto(`/jobs/${job.id}/plan`);
     const stop = page.locator('.lanes .pf.stop', { hasText: 'below the minimum' });
     await stop.getByRole('button', { name: 'Wire in series' }).click();
@@ -233,12 +233,12 @@ describe('a finding', () => {
     await stop.waitFor();
     expect((await checkedByCommand(job.id)).findings.some(({ id }) => id === 'L-01')).toBe(true);
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   }, 60_000);
 
   test('that is no stop is accepted with a name and a reason, which stand beside it; a stop cannot be', async () => {
     const job = await plannedJob('0503', sideBySide, lowChannel);
-    const { page, context } = await openBench(browser, shop, { who: '' });
+    const { page, close } = await openBench(browser, shop, { who: '' });
     await page.goto(`/jobs/${job.id}/plan`);
     const list = page.locator('.all-findings');
     await list.waitFor();
@@ -259,14 +259,14 @@ describe('a finding', () => {
     await finding.getByRole('button', { name: 'Accept it so' }).click();
     const taken = list.locator(`.pf.taken[aria-label="${label}"]`);
     await taken.getByText(/Accepted by C\. D\., .*: The owner wants it so\./).waitFor();
-    await context.close();
+    await close();
   }, 60_000);
 });
 
 describe('a part', () => {
   test('keeps what was typed wrong, says what is accepted, and takes a comma and other units', async () => {
     const job = await plannedJob('0504');
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await page.goto(`/jobs/${job.id}/plan?part=R3`);
     const sheet = dialog(page);
     await sheet.getByRole('textbox', { name: /^Length along the route/ }).fill('a lot');
@@ -285,7 +285,7 @@ describe('a part', () => {
     const run = body.job.plan.parts.run.find(({ id }: { id: string }) => id === 'R3');
     expect(run.gauge).toBe(1);
     expect(run.lengthM).toBeCloseTo(5.1816, 9);
-    await context.close();
+    await close();
   }, 60_000);
 
   test('with a script in its name is shown as it was typed, and runs nothing', async () => {
@@ -299,7 +299,7 @@ describe('a part', () => {
       { command: 'setPlanPart', part: 'place', id: 'P1', value: place },
       { command: 'setPlanPart', part: 'lead', id: 'L11', value: lead },
     );
-    const { page, complaints, context } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(browser, shop);
     for (const path of ['plan', 'loom', 'coils?load=N1', 'driver?driver=D1', 'box?driver=D1']) {
       await page.goto(`/jobs/${job.id}/${path}`);
       await page.locator('main h1').waitFor();
@@ -309,12 +309,12 @@ describe('a part', () => {
     await page.goto(`/jobs/${job.id}/plan`);
     await page.locator('.dr', { hasText: '<script>' }).waitFor();
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   }, 60_000);
 
   test('comes from a table of driver sheets: what is wrong is said by its line, what is right goes in and keeps its place', async () => {
     const job = await plannedJob('0506');
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await page.goto(`/jobs/${job.id}/plan`);
     await page.getByText('Drivers from a table').click();
     const text = page.getByLabel('Or its text');
@@ -332,13 +332,13 @@ describe('a part', () => {
       sdCm2: 48,
       place: 'P3',
     });
-    await context.close();
+    await close();
   }, 60_000);
 });
 
 test('a reading typed at the loom proves the lead, and a wrong one says what it looks like', async () => {
   const job = await plannedJob('0507');
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}/loom`);
   await page.getByLabel('L17 reads, ohm').fill('7,1');
   await page.getByLabel('L16 reads, ohm').fill('open');
@@ -354,12 +354,12 @@ test('a reading typed at the loom proves the lead, and a wrong one says what it 
     .waitFor();
   await page.getByText('Battery negative is off. Keep it off.').waitFor();
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 60_000);
 
 test('the code on a label opens its lead: the row stands out and waits for the meter', async () => {
   const job = await plannedJob('0511');
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}/leads/L16`);
   const row = page.locator('tr[aria-current="true"]');
   await row.waitFor();
@@ -370,12 +370,12 @@ test('the code on a label opens its lead: the row stands out and waits for the m
   await page.goto(`/jobs/${job.id}/leads/L99`);
   await page.getByText('The label says L99; this job\u2019s plan has no such lead.').waitFor();
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 60_000);
 
 test('coils are wired from their pictures, a high-pass from the limits, and a box from what was tried', async () => {
   const job = await plannedJob('0508', sideBySide, lowChannel);
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}/coils?load=N7`);
   await page.locator('.wy').first().waitFor();
   expect(await sentence(page)).toBe('Of four ways to wire the sub, one holds: coil after coil, 8 ohm, 280 W.');
@@ -408,12 +408,12 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
   const { body } = await ask(shop, `/api/jobs/${job.id}`);
   expect(body.job.plan.parts.enclosure[0]).toMatchObject({ kind: 'vented', netL: 40 });
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 90_000);
 
 test('by keyboard alone: a plan is started, a channel set, a stop mended, a reading kept', async () => {
   const job = await hangUpJob(shop, { number: '0509', name: 'Blue coupe', bodyType: 'coupe' });
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}/plan`);
   await page.getByText('Nothing is planned yet.').waitFor();
   await tabTo(page, /^Seven channels, all active/);
@@ -446,101 +446,31 @@ test('by keyboard alone: a plan is started, a channel set, a stop mended, a read
   await page.keyboard.press('Escape');
   await dialog(page).waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 90_000);
 
-/** What is wrong with the layout: side scroll, small text, words out of their frame, targets that fingers cannot hit. */
-async function layoutFaults(page: Page, touch: boolean): Promise<string[]> {
-  return page.evaluate((fingers) => {
-    const faults: string[] = [];
-    const named = (element: Element) =>
-      `${element.tagName.toLowerCase()}.${element.getAttribute('class') ?? ''} "${(element.textContent ?? '').trim().slice(0, 24)}"`;
-    if (document.documentElement.scrollWidth > innerWidth)
-      faults.push(`the page is ${document.documentElement.scrollWidth} px wide`);
-    for (const element of document.querySelectorAll('body *')) {
-      if (element.closest('.unseen, svg, script, title')) continue;
-      const box = element.getBoundingClientRect();
-      if (box.width < 1 || box.height < 1) continue;
-      const size = Number.parseFloat(getComputedStyle(element).fontSize);
-      const ownText = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
-      if (ownText && size < 12.5) faults.push(`${named(element)} is ${size} px`);
-      const framed = element.matches('button, label, legend, h1, h2, p, dt, dd, th, td') && element.clientWidth > 0;
-      if (framed && element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).overflowX === 'visible')
-        faults.push(`${named(element)} needs ${element.scrollWidth} of its ${element.clientWidth} px`);
-    }
-    if (!fingers) return faults;
-    for (const element of document.querySelectorAll('button, a, input, select, textarea, summary, [role=slider]')) {
-      if (element.closest('.unseen, dialog:not([open]), .skip') || element.matches('.unseen, .skip')) continue;
-      const target = element.closest('label') ?? element;
-      const box = target.getBoundingClientRect();
-      if (box.width === 0) continue;
-      if (box.width < 43.5 || box.height < 43.5)
-        faults.push(`${named(element)} is ${Math.round(box.width)} x ${Math.round(box.height)} px`);
-    }
-    return faults;
-  }, touch);
-}
-
-async function axeFaults(page: Page, rule?: string): Promise<string[]> {
-  const axe = new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
-  const { violations } = await (rule === undefined ? axe : axe.withRules(rule)).analyze();
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(({ id, nodes }) => `${id} at ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
-}
-
-const sizes = [
-  { width: 1280, height: 800 },
-  { width: 1024, height: 768 },
-  { width: 390, height: 844 },
-];
-
-test.each(sizes)(
-  'at $width x $height every screen of plan and loom fits, is read by screen readers, and stands out in both themes',
-  async ({ width, height }) => {
-    const job = await plannedJob(`06${width}`, sideBySide);
-    const empty = await hangUpJob(shop, { number: `07${width}`, name: 'Empty', bodyType: 'sedan' });
-    const screens = [
-      { name: 'start', path: `/jobs/${empty.id}/plan`, shows: '.start' },
-      { name: 'plan', path: `/jobs/${job.id}/plan`, shows: '.lanes' },
-      { name: 'sheet of a channel', path: `/jobs/${job.id}/plan?part=C3`, shows: '.part-form' },
-      { name: 'sheet of an amplifier', path: `/jobs/${job.id}/plan?part=A`, shows: '.part-form' },
-      { name: 'loom', path: `/jobs/${job.id}/loom`, shows: '.river svg' },
-      { name: 'lead of a label', path: `/jobs/${job.id}/leads/L16`, shows: 'tr[aria-current="true"]' },
-      { name: 'sizes', path: `/jobs/${job.id}/loom`, shows: '.sizes', press: /^Sizes, lengths and fuses/ },
-      { name: 'coils', path: `/jobs/${job.id}/coils?load=N7`, shows: '.wy' },
-      { name: 'driver', path: `/jobs/${job.id}/driver?driver=D3`, shows: '.plot svg' },
-      { name: 'driver not known', path: `/jobs/${job.id}/driver?driver=D7`, shows: '.dchs' },
-      { name: 'box', path: `/jobs/${job.id}/box?driver=D5`, shows: '.sec' },
-    ];
-    const touch = width === 390;
-    const { page, complaints, context } = await openBench(browser, shop, { width, height, touch });
-    const found: string[] = [];
-    for (const { name, path, shows, press } of screens) {
-      await page.goto(path);
-      if (press) await page.getByRole('button', { name: press }).click();
-      await page.locator(shows).first().waitFor();
-      await page.evaluate(async () => {
-        await document.fonts.ready;
-        await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
-      });
-      const faults = [...(await layoutFaults(page, touch)), ...(width === 1280 ? await axeFaults(page) : [])];
-      await page.evaluate(() => {
-        document.documentElement.dataset.theme = 'dim';
-      });
-      faults.push(...(await layoutFaults(page, touch)));
-      if (width === 1280) faults.push(...(await axeFaults(page, 'color-contrast')));
-      found.push(...faults.map((fault) => `${name}: ${fault}`));
-    }
-    expect(found).toEqual([]);
-    expect(complaints).toEqual([]);
-    await context.close();
-  },
-  180_000,
-);
+test('every screen of plan and loom fits, is read by screen readers, can be hit by fingers, and stands out in both themes', async () => {
+  const job = await plannedJob('0612', sideBySide);
+  const empty = await hangUpJob(shop, { number: '0712', name: 'Empty', bodyType: 'sedan' });
+  const { faults, complaints } = await lookAtScreens(browser, shop, [
+    { name: 'start', path: `/jobs/${empty.id}/plan`, shows: '.start' },
+    { name: 'plan', path: `/jobs/${job.id}/plan`, shows: '.lanes' },
+    { name: 'sheet of a channel', path: `/jobs/${job.id}/plan?part=C3`, shows: '.part-form' },
+    { name: 'sheet of an amplifier', path: `/jobs/${job.id}/plan?part=A`, shows: '.part-form' },
+    { name: 'loom', path: `/jobs/${job.id}/loom`, shows: '.river svg' },
+    { name: 'lead of a label', path: `/jobs/${job.id}/leads/L16`, shows: 'tr[aria-current="true"]' },
+    { name: 'sizes', path: `/jobs/${job.id}/loom`, shows: '.sizes', press: [/^Sizes, lengths and fuses/] },
+    { name: 'coils', path: `/jobs/${job.id}/coils?load=N7`, shows: '.wy' },
+    { name: 'driver', path: `/jobs/${job.id}/driver?driver=D3`, shows: '.plot svg' },
+    { name: 'driver not known', path: `/jobs/${job.id}/driver?driver=D7`, shows: '.dchs' },
+    { name: 'box', path: `/jobs/${job.id}/box?driver=D5`, shows: '.sec' },
+  ]);
+  expect(faults).toEqual([]);
+  expect(complaints).toEqual([]);
+}, 180_000);
 
 test('the first page fetches none of these screens, and a screen that is opened fetches its own', async () => {
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   const scripts: string[] = [];
   page.on('request', (request) => {
     if (request.resourceType() === 'script' && request.frame() === page.mainFrame()) scripts.push(request.url());
@@ -553,5 +483,5 @@ test('the first page fetches none of these screens, and a screen that is opened 
   await page.locator('.lanes').waitFor();
   expect(scripts.some((url) => /PlanScreen/.test(url))).toBe(true);
   expect(await textOf(page.locator('.strip .now b'))).toBe('Plan');
-  await context.close();
+  await close();
 }, 60_000);

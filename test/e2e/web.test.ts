@@ -87,7 +87,7 @@ const factOf = (name: string) => `.facts > div:has(dt:text-is("${name}")) dd`;
 
 describe('from the first run to the first reading', () => {
   test('by keyboard alone: a card, the covers, a track played and recorded, its values read', async () => {
-    const { page, complaints, context } = await openBench(browser, shop, { who: '' });
+    const { page, complaints, close } = await openBench(browser, shop, { who: '' });
     await page.goto('/');
     await page.getByText('Start with the vehicle in front of you.').waitFor();
     await page.keyboard.press('Enter');
@@ -144,14 +144,14 @@ describe('from the first run to the first reading', () => {
       input: { echoCancellation: false, noiseSuppression: false, autoGainControl: false },
     });
     expect(take.covers.every(({ state }: { state: string }) => state === 'fastened')).toBe(true);
-    await context.close();
+    await close();
   }, 120_000);
 });
 
 describe('a recording made elsewhere', () => {
   test('dropped, reads as the command line reads it, and the page shows those numbers', async () => {
     const job = await hangUpJob(shop, { number: '0102', name: 'Blue van', bodyType: 'van', covers: fastened });
-    const { page, complaints, context } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(browser, shop);
     await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
     const { byCommand, byServer } = await readByCommand(job.id);
     expect(byServer).toEqual(byCommand);
@@ -183,11 +183,11 @@ describe('a recording made elsewhere', () => {
     const row = page.locator('.values tr', { has: page.locator('th', { hasText: /^1 kHz$/ }) });
     expect(await textOf(row)).toContain(level.toFixed(1).replace('-', '\u2212'));
     expect(complaints).toEqual([]);
-    await context.close();
+    await close();
   }, 60_000);
 
   test('goes out again as CSV, SVG and PNG', async () => {
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     const view = (await ask(shop, '/api/jobs/job-0102')).body;
     await page.goto(`/jobs/job-0102/takes/${view.job.takes[0].take}`);
     const section = page.locator('.plot-section').first();
@@ -214,7 +214,7 @@ describe('a recording made elsewhere', () => {
     expect(png.subarray(1, 4).toString()).toBe('PNG');
     // Twice 960 by 460 px.
     expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([1920, 920]);
-    await context.close();
+    await close();
   }, 60_000);
 });
 
@@ -229,7 +229,7 @@ describe('a recording is not lost', () => {
 
   test('when the page is loaded again in its middle', async () => {
     const job = await hangUpJob(shop, { number: '0103', name: 'Red estate', bodyType: 'estate', covers: fastened });
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await startElsewhere(page, job.id);
     await page.waitForTimeout(3200);
     await page.reload();
@@ -246,12 +246,12 @@ describe('a recording is not lost', () => {
     const wav = Buffer.from(await (await fetch(`${shop.url}/api/recordings/${take.recording}`)).arrayBuffer());
     expect(wav.readUInt32LE(24)).toBe(take.input.rateHz);
     expect((wav.length - 44) / 3 / take.input.channels / take.input.rateHz).toBeCloseTo(seconds, 1);
-    await context.close();
+    await close();
   }, 60_000);
 
   test('when the server dies in its middle: it is read here, and goes to the shop when that is back', async () => {
     const job = await hangUpJob(shop, { number: '0104', name: 'Black sedan', bodyType: 'sedan', covers: fastened });
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await page.goto(`/jobs/${job.id}/take?place=${encodeURIComponent('Left door')}`);
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.getByRole('button', { name: /^Play and record/ }).click();
@@ -271,14 +271,14 @@ describe('a recording is not lost', () => {
     expect(await textOf(page.locator(factOf('Arrival')))).toBe(shownHere);
     const { byCommand, byServer } = await readByCommand(job.id);
     expect(byServer).toEqual(byCommand);
-    await context.close();
+    await close();
   }, 120_000);
 
   test('when the disk is full: what was written before is kept, and the page says what to do', async () => {
     const job = await hangUpJob(shop, { number: '0105', name: 'White pickup', bodyType: 'pickup', covers: fastened });
-    const { page, context } = await openBench(browser, shop);
+    const { page, close } = await openBench(browser, shop);
     await page.goto(`/jobs/${job.id}/take`);
-    const devtools = await context.newCDPSession(page);
+    const devtools = await page.context().newCDPSession(page);
     const { usage } = (await devtools.send('Storage.getUsageAndQuota', { origin: shop.url })) as { usage: number };
     await devtools.send('Storage.overrideQuotaForOrigin', { origin: shop.url, quotaSize: usage + 700_000 });
     await page.getByRole('radio', { name: /^Phone or USB stick/ }).check();
@@ -291,24 +291,24 @@ describe('a recording is not lost', () => {
     await expect
       .poll(async () => (await ask(shop, `/api/jobs/${job.id}`)).body.job.takes.length, { timeout: 30_000 })
       .toBe(1);
-    await context.close();
+    await close();
   }, 90_000);
 });
 
 test('what was typed into a new card survives a reload', async () => {
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await page.goto('/new');
   await page.getByRole('radio', { name: /^Estate/ }).check();
   await page.getByLabel('Vehicle', { exact: true }).fill('Green estate');
   await page.reload();
   expect(await page.getByLabel('Vehicle', { exact: true }).inputValue()).toBe('Green estate');
   expect(await sentence(page)).toBe('An estate stands in the bay.');
-  await context.close();
+  await close();
 }, 30_000);
 
 test('two takes are laid over each other, and the difference is put into words and into the job', async () => {
   const job = await hangUpJob(shop, { number: '0106', name: 'Silver coupe', bodyType: 'coupe', covers: fastened });
-  const { page, complaints, context } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(browser, shop);
   const loud = join(folder, 'louder.wav');
   const wav = readFileSync('examples/door.wav');
   // The same recording, turned up by exactly two: 6.02 dB at every frequency.
@@ -327,7 +327,7 @@ test('two takes are laid over each other, and the difference is put into words a
   const { body } = await ask(shop, `/api/jobs/${job.id}`);
   expect(body.job.comparisons[0].note).toMatch(/^T2 has 6\.0 dB more/);
   expect(complaints).toEqual([]);
-  await context.close();
+  await close();
 }, 60_000);
 
 test('covers go round at a press, and undo names and takes back the last step', async () => {
@@ -337,12 +337,12 @@ test('covers go round at a press, and undo names and takes back the last step', 
     bodyType: 'roadster',
     covers: { A: 'fastened', B: 'fastened' },
   });
-  const { page, context } = await openBench(browser, shop);
+  const { page, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}`);
   await page.getByRole('button', { name: /^Left door card: fastened\. Change/ }).click();
   await page.getByRole('button', { name: /^Left door card: off\. Change/ }).waitFor();
   expect(await sentence(page)).toContain('One cover is off.');
   await page.getByRole('button', { name: /^Undo/ }).click();
   await page.getByRole('button', { name: /^Left door card: fastened\. Change/ }).waitFor();
-  await context.close();
+  await close();
 }, 30_000);
