@@ -51,6 +51,8 @@ beforeAll(async () => {
   shop = await openShop();
   browser = await openBrowser(toneWav);
   const job = await hangUpJob(shop, { number: '0412', name: 'Grey van, 2019', bodyType: 'van', covers });
+  const asking = await hangUpJob(shop, { number: '0413', name: 'White roadster', bodyType: 'roadster' });
+  const unseen = await hangUpJob(shop, { number: '0414', name: 'A boat', bodyType: 'other' });
   const { page, close } = await openBench(browser, shop);
   await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
   const reading = new URL(page.url()).pathname;
@@ -61,6 +63,9 @@ beforeAll(async () => {
   screens = [
     { name: 'bench', path: '/', shows: '.jr' },
     { name: 'new job', path: '/new', shows: '.bodies svg' },
+    { name: 'job card, covers asked', path: `/jobs/${asking.id}`, shows: '.co .cst' },
+    { name: 'take, covers asked', path: `/jobs/${asking.id}/take`, shows: '.asked svg' },
+    { name: 'job card without a body', path: `/jobs/${unseen.id}`, shows: '.bodies svg' },
     { name: 'job card', path: `/jobs/${job.id}`, shows: '.co .cst' },
     { name: 'take', path: `/jobs/${job.id}/take`, shows: '.drop-here' },
     { name: 'reading', path: reading, shows: '.plot-section >> nth=4' },
@@ -103,8 +108,17 @@ test('by touch alone: a card, its covers, a dropped recording, two takes compare
   await page.keyboard.type('Small hatchback');
   await page.getByRole('button', { name: /^Hang up card/ }).tap();
   await page.getByText('The car has not been heard yet.').waitFor();
+  await page.getByText('Which covers are off?').waitFor();
   await page.locator('svg.van [data-cover="A"]').tap();
+  // Nothing is written down before the person has said how all of them stand.
+  const asked = async () =>
+    (await (await fetch(`${shop.url}${new URL(page.url()).pathname.replace('/jobs', '/api/jobs')}`)).json()).job.covers;
+  expect(await asked()).toEqual([]);
+  await page.getByRole('button', { name: /^The others are fastened A off/ }).tap();
   await page.getByText('One cover is off.').waitFor();
+  expect(
+    (await asked()).map(({ cover, state }: { cover: string; state: string }) => `${cover} ${state}`).sort(),
+  ).toEqual(['A off', ...[...'BCDEFGH'].map((cover) => `${cover} fastened`)]);
   await page.getByRole('button', { name: /^Record the first take/ }).tap();
   await page.waitForURL('**/take');
   await page.locator('.drop-here input[type=file]').setInputFiles(['examples/door.wav', 'examples/door.track.json']);

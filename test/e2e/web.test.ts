@@ -113,7 +113,7 @@ describe('from the first run to the first reading', () => {
     await tabTo(page, /^All are fastened/);
     await page.keyboard.press('Enter');
     await page.getByText('this is the car the customer drives').waitFor();
-    expect(await sentence(page)).toBe('Left door next: sweep, left, at \u221230 dB FS.');
+    expect(await sentence(page)).toBe('Left door next: sweep, left, at \u221230 dBFS.');
     await tabTo(page, /^Play and record/);
     await page.keyboard.press('Enter');
     await page.getByRole('progressbar').waitFor();
@@ -335,7 +335,7 @@ test('covers go round at a press, and undo names and takes back the last step', 
     number: '0107',
     name: 'Yellow roadster',
     bodyType: 'roadster',
-    covers: { A: 'fastened', B: 'fastened' },
+    covers: Object.fromEntries([...'ABCDEF'].map((cover) => [cover, 'fastened' as const])),
   });
   const { page, close } = await openBench(browser, shop);
   await page.goto(`/jobs/${job.id}`);

@@ -5,7 +5,7 @@ import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import { placesBehind } from '../../charts/vehicle/layout.ts';
 import type { DrawnCover } from '../../charts/vehicle/plan-shapes.ts';
 import type { JobView } from '../api-client.ts';
-import { nextCoverState } from '../plan/cover-words.ts';
+import type { CoversAsked } from '../plan/covers-asked.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 import type { VehiclePlan } from '../plan/vehicle-plan.ts';
 import { Callout } from './Callout.tsx';
@@ -15,7 +15,7 @@ const frame = { widthPx: 320, heightPx: 480 };
 interface CoverFigureProps {
   view: JobView;
   plan: VehiclePlan;
-  onCover: (cover: string, state: 'off' | 'resting' | 'fastened') => void;
+  covers: CoversAsked;
 }
 
 /** The car as large as the frame holds it. */
@@ -38,12 +38,10 @@ function leaderPath(cover: DrawnCover, from: number): string {
   return `M${edge} ${from}H${bend}L${turn} ${cover.badge.y}H${cover.badge.x}`;
 }
 
-export function CoverFigure({ view, plan, onCover }: CoverFigureProps) {
+export function CoverFigure({ view, plan, covers: { stateOf, press } }: CoverFigureProps) {
   const figure = useRef<HTMLDivElement>(null);
   const middles = useCalloutMiddles(figure);
   const drawing = framed(plan);
-  const stateOf = (id: string) => view.job.covers.find(({ cover }) => cover === id)?.state;
-  const press = (id: string) => onCover(id, nextCoverState(stateOf(id)));
   const bySide = ([-1, 1] as const).map((side) => drawing.covers.filter((cover) => cover.side === side));
   const takesAt = (name: string) => view.job.takes.filter(({ kept, place }) => kept && place === name).length;
   const behind = (id: string) => {

@@ -4,8 +4,10 @@ import type { JobView } from '../api-client.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { dayText } from '../parts/times.ts';
+import { useCoversAsked } from '../plan/covers-asked.ts';
 import { vehiclePlan } from '../plan/vehicle-plan.ts';
 import { goTo } from '../router.ts';
+import type { MainAction } from '../shell/Bar.tsx';
 import { Heading, Page } from '../shell/Page.tsx';
 import { stageDays, stageOfView } from '../shell/stages.ts';
 import { headOf } from '../shop/job-words.ts';
@@ -29,15 +31,14 @@ function Card({ view }: { view: JobView }) {
   const { job, waits } = view;
   const { wish, error } = useWish(job.id);
   const plan = vehiclePlan(job.vehicle);
-  const setCover = (cover: string, state: 'off' | 'resting' | 'fastened') => {
-    // The first word about any cover settles them all: what was not touched is fastened.
-    const others =
-      job.covers.length > 0 ? [] : (plan?.layout.covers ?? []).filter(({ id }) => id !== cover).map(({ id }) => id);
-    const covers = [{ cover, state }, ...others.map((other) => ({ cover: other, state: 'fastened' as const }))];
-    void wish({ command: 'changeCovers', covers });
-  };
+  const covers = useCoversAsked(plan, job.covers, wish);
   const undoable = job.undoable;
-  const act = nextAct(view);
+  const { answer } = covers;
+  const says = cardSentence(view, answer !== null);
+  const main: MainAction =
+    answer === null
+      ? { ...nextAct(view), onPress: () => goTo({ page: 'take', job: job.id, place: null }) }
+      : { text: answer.text, small: answer.small, onPress: () => void covers.give() };
   return (
     <Page
       name="job"
@@ -47,29 +48,30 @@ function Card({ view }: { view: JobView }) {
       stage={stageOfView(view)}
       stageBig
       stageDays={stageDays(view).map((when) => (when === null ? null : dayText(when)))}
-      says={cardSentence(view)}
+      says={says}
       ownHeading
       bar={{
         undo: undoable && {
           says: undoable.says,
           onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
         },
-        why: waits.find(({ code }) => code !== 'track-missing')?.message,
+        why:
+          answer === null
+            ? waits.find(({ code }) => code !== 'track-missing')?.message
+            : 'Press each cover that is off or rests. Asked once; every take keeps the answer.',
         seconds: [
           { text: 'Takes', onPress: () => goTo({ page: 'takes', job: job.id, compare: [] }) },
           { text: 'Live bands', onPress: () => goTo({ page: 'live', job: job.id }) },
         ],
-        main: { ...act, onPress: () => goTo({ page: 'take', job: job.id, place: null }) },
+        main,
       }}
     >
       <div className="top">
         <Heading>
-          {cardSentence(view)
-            .split(/(?<=\.) /)
-            .map((sentence) => (
-              // The space is for whoever hears it or copies it.
-              <span key={sentence}>{sentence} </span>
-            ))}
+          {says.split(/(?<=\.) /).map((sentence) => (
+            // The space is for whoever hears it or copies it.
+            <span key={sentence}>{sentence} </span>
+          ))}
         </Heading>
         <LeadsDropping from={stageOfView(view)} />
         <p className="key" aria-hidden="true">
@@ -82,7 +84,7 @@ function Card({ view }: { view: JobView }) {
         </p>
       </div>
       {error ? <ErrorCard error={error} /> : null}
-      {plan ? <CoverFigure view={view} plan={plan} onCover={setCover} /> : <DescribeVehicle view={view} wish={wish} />}
+      {plan ? <CoverFigure view={view} plan={plan} covers={covers} /> : <DescribeVehicle view={view} wish={wish} />}
       <div className="below">
         <div className="card-work">
           <PlanOnCard view={view} />

@@ -16,11 +16,12 @@ function view(covers: string, kept: number, waits: string[] = []): JobView {
 }
 
 test('the card says what was heard and which covers are open', () => {
-  expect(cardSentence(view('', 0))).toBe('The car has not been heard yet. Say which covers are off.');
-  expect(cardSentence(view('ffff', 1))).toBe('One take is kept. All covers are fastened.');
-  expect(cardSentence(view('foof', 3))).toBe('Three takes are kept. Two covers are off.');
-  expect(cardSentence(view('fffr', 3))).toBe('Three takes are kept. One cover rests, not fastened.');
-  expect(cardSentence(view('orrf', 3))).toBe('Three takes are kept. One cover is off, two rest.');
+  expect(cardSentence(view('', 0), true)).toBe('The car has not been heard yet. Which covers are off?');
+  expect(cardSentence(view('', 0), false)).toBe('The car has not been heard yet.');
+  expect(cardSentence(view('ffff', 1), false)).toBe('One take is kept. All covers are fastened.');
+  expect(cardSentence(view('foof', 3), false)).toBe('Three takes are kept. Two covers are off.');
+  expect(cardSentence(view('fffr', 3), false)).toBe('Three takes are kept. One cover rests, not fastened.');
+  expect(cardSentence(view('orrf', 3), false)).toBe('Three takes are kept. One cover is off, two rest.');
 });
 
 test('the next act follows from what the job waits for', () => {

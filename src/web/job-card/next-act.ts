@@ -3,11 +3,12 @@ import type { JobView } from '../api-client.ts';
 import { asDriven, coversText } from '../plan/cover-words.ts';
 import { countWords } from '../shop/job-words.ts';
 
-/** The sentence of the card. */
-export function cardSentence({ job }: JobView): string {
+/** The sentence of the card; while the covers are asked for it says so. */
+export function cardSentence({ job }: JobView, asking: boolean): string {
   const kept = job.takes.filter((take) => take.kept).length;
   const heard = kept === 0 ? 'The car has not been heard yet' : `${countWords(kept, 'take is', 'takes are')} kept`;
-  if (job.covers.length === 0) return `${heard}. Say which covers are off.`;
+  if (asking) return `${heard}. Which covers are off?`;
+  if (job.covers.length === 0) return `${heard}.`;
   if (asDriven(job.covers)) return `${heard}. All covers are fastened.`;
   const having = (wanted: 'off' | 'resting') => job.covers.filter(({ state }) => state === wanted).length;
   const [off, resting] = [having('off'), having('resting')];
@@ -32,6 +33,6 @@ export function nextAct({ job, waits }: JobView): NextAct {
   }
   return {
     text: 'Record a take',
-    small: job.covers.length === 0 ? 'asks which covers are off' : coversText(job.covers),
+    small: job.covers.length === 0 ? 'with whatever stands in the bay' : coversText(job.covers),
   };
 }

@@ -65,7 +65,7 @@ function Live({ view }: { view: JobView | null }) {
   const { inputs } = useDevices(applied?.deviceId ?? null);
   const microphone = applied ? microphoneOf(microphones ?? [], applied.label) : null;
   const calibrated = microphone?.fullScaleSplDb !== undefined;
-  const unit = calibrated ? 'dB SPL' : 'dB FS';
+  const unit = calibrated ? 'dB SPL' : 'dBFS';
   const averageDb = bands ? truedLevels(bands.averageDb, bands.fHz, microphone) : null;
   const agreedDb = bands && averageDb ? agreedLevels(averageDb, bands.fHz, agreed) : null;
   const silent = bands !== null && bands.seconds > 1.5 && level !== null && level.highestDbfs < -110;
@@ -260,10 +260,10 @@ function Live({ view }: { view: JobView | null }) {
                 bands && calibrated
                   ? `${fixedText(aWeightedDb(truedLevels(bands.momentDb, bands.fHz, microphone), bands.fHz), 0, style)} dB(A)`
                   : level
-                    ? `${fixedText(level.rmsDbfs, 0, style)} dB FS, relative`
+                    ? `${fixedText(level.rmsDbfs, 0, style)} dBFS, relative`
                     : null,
               ],
-              ['Highest peak', level ? `${fixedText(level.highestDbfs, 1, style)} dB FS` : null],
+              ['Highest peak', level ? `${fixedText(level.highestDbfs, 1, style)} dBFS` : null],
               ['Microphone', microphone?.name ?? (applied ? 'not calibrated' : null)],
             ]}
           />

@@ -5,6 +5,7 @@ import type { JobView } from '../api-client.ts';
 import { Field } from '../parts/Field.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { whenText } from '../parts/times.ts';
+import { trueMinus } from '../parts/true-minus.ts';
 import { changeSettings, useSettings } from '../settings.ts';
 import type { Caution } from './loom-words.ts';
 
@@ -35,7 +36,7 @@ export function Gate({ view, gate, wish }: GateProps) {
   };
   return (
     <div className={`gate${ticked ? ' ticked' : ''}`}>
-      <p>{gate.text}</p>
+      <p>{trueMinus(gate.text)}</p>
       {ticked ? (
         <p className="by">
           <Icon name="ok" />

@@ -8,6 +8,7 @@ import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { type EditedPart, newPart, PartEditor } from '../part-editor/PartEditor.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
+import { trueMinus } from '../parts/true-minus.ts';
 import { likeFindings } from '../plan-lanes/like-findings.ts';
 import { PlanFindingCard } from '../plan-lanes/PlanFindingCard.tsx';
 import { mendWords, placesWords, stands } from '../plan-lanes/plan-words.ts';
@@ -53,7 +54,7 @@ function Cautions({ cautions }: { cautions: readonly Caution[] }) {
   return (
     <ul className="cautions" aria-label="Cautions">
       {cautions.map(({ id, text }) => (
-        <li key={id}>{text}</li>
+        <li key={id}>{trueMinus(text)}</li>
       ))}
     </ul>
   );

@@ -131,7 +131,7 @@ export function ToneCalibration({ inputId, onTone }: ToneCalibrationProps) {
           <Facts
             label="The tone"
             rows={[
-              ['Reads', `${fixedText(tone.levelDbfs, 2, style)} dB FS`],
+              ['Reads', `${fixedText(tone.levelDbfs, 2, style)} dBFS`],
               ['Wanders', Number.isFinite(tone.wanderDb) ? `${fixedText(tone.wanderDb, 2, style)} dB` : null],
               ['Over the loudest other band', `${fixedText(tone.aboveOthersDb, 0, style)} dB`],
             ]}

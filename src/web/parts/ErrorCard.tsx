@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import type { ShopError } from '../shop/shop-error.ts';
 import { Finding } from './Finding.tsx';
+import { trueMinus } from './true-minus.ts';
 
 export function ErrorCard({ error, action, safe }: { error: ShopError; action?: ReactNode; safe?: string }) {
   const { message, mend, where } = error.facts;
@@ -12,7 +13,7 @@ export function ErrorCard({ error, action, safe }: { error: ShopError; action?: 
         word={error.unanswered ? 'waits' : 'not done'}
         message={
           <>
-            <b>{message}</b>
+            <b>{trueMinus(message)}</b>
             {where ? <span className="quiet"> ({where})</span> : null}
             {safe ? ` ${safe}` : ''}
           </>

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { type Severity, SeverityMark } from './Severity.tsx';
+import { trueMinus } from './true-minus.ts';
 
 interface FindingProps {
   severity: Severity;
@@ -13,13 +14,15 @@ interface FindingProps {
   action?: ReactNode;
 }
 
+const inWords = (said: ReactNode): ReactNode => (typeof said === 'string' ? trueMinus(said) : said);
+
 export function Finding({ severity, word, message, mend, action }: FindingProps) {
   return (
     <div className={`finding ${severity}`}>
       <SeverityMark severity={severity}>{word}</SeverityMark>
       <p>
-        {message}
-        {mend === undefined || mend === '' ? null : <span className="mend"> {mend}</span>}
+        {inWords(message)}
+        {mend === undefined || mend === '' ? null : <span className="mend"> {inWords(mend)}</span>}
       </p>
       {action ?? <span />}
     </div>

@@ -4,6 +4,7 @@ import type { Plan } from '../../plan/plan.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
 import { whenText } from '../parts/times.ts';
+import { trueMinus } from '../parts/true-minus.ts';
 import { useNumbers } from '../settings.ts';
 import { AcceptForm } from './AcceptForm.tsx';
 import type { FindingGroup } from './plan-finding.ts';
@@ -35,7 +36,7 @@ export function PlanFindingCard({ plan, group, actions, brief = false, at }: Pla
   const place = placesWords(group);
   const mend = mendWords(plan, group, style);
   const open = stands(finding);
-  const [first, rest] = split(message);
+  const [first, rest] = split(trueMinus(message));
   const mayAccept = severity !== 'stop' || id === 'P-01';
   return (
     <article
@@ -51,7 +52,7 @@ export function PlanFindingCard({ plan, group, actions, brief = false, at }: Pla
         </p>
         {brief ? null : (
           <p className="small">
-            {id}, {place}. {finding.why}
+            {id}, {place}. {trueMinus(finding.why)}
           </p>
         )}
         {accepted ? (

@@ -5,7 +5,7 @@ export const coverOrder = ['off', 'resting', 'fastened'] as const;
 
 export type KnownCoverState = (typeof coverOrder)[number];
 
-/** What one press makes of a cover: off, resting, fastened, and round again. Unknown counts as fastened: it comes off. */
+/** What one press makes of a cover: off, resting, fastened, and round again. One that nobody has spoken of is off first. */
 export function nextCoverState(state: KnownCoverState | undefined): KnownCoverState {
   const at = coverOrder.indexOf(state ?? 'fastened');
   return coverOrder[(at + 1) % coverOrder.length];

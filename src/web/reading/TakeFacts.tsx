@@ -40,7 +40,7 @@ export function TakeFacts({ take, reading }: { take: TakeDescribed; reading: Rea
             ? `${quality.rateHz / 1000} kHz, ${quality.bits} bit, input ${quality.input} of ${quality.inputs}`
             : null,
         ],
-        ['Highest', quality?.peakDbfs == null ? null : `${fixedText(quality.peakDbfs, 1, style)} dB FS`],
+        ['Highest', quality?.peakDbfs == null ? null : `${fixedText(quality.peakDbfs, 1, style)} dBFS`],
         ['Over the noise', snr === null ? null : `${fixedText(snr, 0, style)} dB`],
         ['Clock drift', drift === undefined ? null : `${fixedText(drift, 0, style)} ppm, corrected`],
         [

@@ -2,6 +2,7 @@
 import type { Reading } from '../../measurement/reading.ts';
 import { Finding } from '../parts/Finding.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
+import { trueMinus } from '../parts/true-minus.ts';
 import { readingSeverity, severityWords } from './words.ts';
 
 const problemSeverity = { stop: 'stop', limit: 'fix', note: 'note' } as const;
@@ -11,7 +12,7 @@ export function Verdict({ reading }: { reading: Reading }) {
   return (
     <div className="verd">
       <SeverityMark severity={severity === 'note' ? 'ok' : severity}>{severityWords[severity]}</SeverityMark>
-      <p>{severity === 'stop' ? 'No curve is shown: it would mislead.' : reading.quality.verdict}</p>
+      <p>{severity === 'stop' ? 'No curve is shown: it would mislead.' : trueMinus(reading.quality.verdict)}</p>
     </div>
   );
 }
@@ -29,7 +30,7 @@ export function Problems({ reading }: { reading: Reading }) {
           word={severity}
           message={
             <>
-              <b>{message}</b>
+              <b>{trueMinus(message)}</b>
               {atS === undefined ? '' : ` At ${atS.toFixed(2)} s.`}
             </>
           }
@@ -65,7 +66,7 @@ export function NotSaid({ reading }: { reading: Reading }) {
         {[...byReason].map(([reason, fields]) => (
           <div key={reason}>
             <dt>{fields.join(', ')}</dt>
-            <dd>{reason}</dd>
+            <dd>{trueMinus(reason)}</dd>
           </div>
         ))}
       </dl>

@@ -1,5 +1,6 @@
 // What every screen has: the card's head, the stages, one sentence, the work, and the edge of the bench.
 import { type ReactNode, useEffect, useRef } from 'react';
+import { trueMinus } from '../parts/true-minus.ts';
 import { Bar, type BarProps } from './Bar.tsx';
 import { CardHead, type HeadProps } from './CardHead.tsx';
 import { StageStrip } from './StageStrip.tsx';
@@ -53,7 +54,7 @@ export function Page({
       <main id="work" className={name}>
         {ownHeading ? null : (
           <div className="say">
-            <Heading>{says}</Heading>
+            <Heading>{trueMinus(says)}</Heading>
             {more ? <p>{more}</p> : null}
           </div>
         )}

@@ -1,11 +1,12 @@
-// The state of the car, asked once and kept with each take.
+// How the covers stand: asked once, and kept with each take.
 import { useState } from 'react';
 import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import type { Command } from '../../job/commands/commands.ts';
 import type { CoverState } from '../../job/entry-kinds.ts';
 import { CoverStrip } from '../parts/CoverStrip.tsx';
 import { CoverButton } from '../plan/CoverButton.tsx';
-import { asDriven, coversText, nextCoverState } from '../plan/cover-words.ts';
+import { asDriven, coversText } from '../plan/cover-words.ts';
+import { useCoversAsked } from '../plan/covers-asked.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 import type { VehiclePlan } from '../plan/vehicle-plan.ts';
 
@@ -16,37 +17,30 @@ interface CoversLineProps {
 }
 
 export function CoversLine({ plan, covers, wish }: CoversLineProps) {
-  const unknown = covers.length === 0;
-  const [open, setOpen] = useState(unknown);
+  const { answer, stateOf, press, give } = useCoversAsked(plan, covers, wish);
+  const [open, setOpen] = useState(answer !== null);
   const drawing = planDrawing(plan.body, { hand: plan.hand, pxPerM: 62, padX: 26, padY: 4 });
-  const stateOf = (id: string) => covers.find(({ cover }) => cover === id)?.state;
-  const set = (changed: readonly CoverState[]) =>
-    wish({
-      command: 'changeCovers',
-      covers: plan.layout.covers.map(({ id }) => ({
-        cover: id,
-        state: changed.find(({ cover }) => cover === id)?.state ?? stateOf(id) ?? 'fastened',
-      })),
-    });
-  const press = (id: string) => void set([{ cover: id, state: nextCoverState(stateOf(id)) }]);
   const words = asDriven(covers)
     ? 'All covers are fastened: this is the car the customer drives.'
     : `${coversText(covers)[0].toUpperCase()}${coversText(covers).slice(1)}: not the car the customer drives.`;
   return (
     <section className={`covers${open ? ' open' : ''}`} aria-label="Covers">
       <div className="line">
-        {unknown ? (
+        {answer ? (
           <p>
-            <b>Which covers are off?</b> Asked once; every take keeps the answer.
+            <b>Which covers are off?</b> Press each that is off or rests. Asked once; every take keeps the answer.
           </p>
         ) : (
           <p>
             <CoverStrip covers={covers} /> {words}
           </p>
         )}
-        {unknown ? (
-          <button type="button" className="btn" onClick={() => void set([]).then((done) => done && setOpen(false))}>
-            All are fastened
+        {answer ? (
+          <button type="button" className="btn" onClick={() => void give().then((done) => done && setOpen(false))}>
+            <span>
+              {answer.text}
+              <small>{answer.small}</small>
+            </span>
           </button>
         ) : (
           <button type="button" className="btn" aria-expanded={open} onClick={() => setOpen(!open)}>

@@ -19,7 +19,7 @@ export function levelWord({ peakDbfs, clippedSamples }: LevelNow): 'too hot' | '
 
 export function LevelBar({ level, style }: { level: LevelNow; style: NumberStyle }) {
   const noise = level.noiseDbfs ?? lowestDb;
-  const words = `Level now ${fixedText(level.peakDbfs, 0, style)} dB FS, highest ${fixedText(level.highestDbfs, 1, style)}`;
+  const words = `Level now ${fixedText(level.peakDbfs, 0, style)} dBFS, highest ${fixedText(level.highestDbfs, 1, style)}`;
   return (
     <div className="level">
       <div className="meter" role="img" aria-label={words}>
@@ -32,7 +32,7 @@ export function LevelBar({ level, style }: { level: LevelNow; style: NumberStyle
       <div className="marks" aria-hidden="true">
         {[-60, -50, -40, -30, -20, -10, 0].map((db) => (
           <span key={db} className={db === -60 ? 'first' : db === 0 ? 'last' : ''} style={{ left: percent(db) }}>
-            {db === 0 ? '0 dB FS' : fixedText(db, 0, style)}
+            {db === 0 ? '0 dBFS' : fixedText(db, 0, style)}
           </span>
         ))}
         {place(noise) > 4 ? (

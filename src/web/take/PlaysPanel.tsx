@@ -6,6 +6,7 @@ import { useDevices } from '../audio/devices.ts';
 import { outputsCanBeChosen } from '../audio/player.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { Field } from '../parts/Field.tsx';
+import { trueMinus } from '../parts/true-minus.ts';
 import { useNumbers } from '../settings.ts';
 import { suggested, type TakeChoice } from './choice.ts';
 import { TrackFiles } from './TrackFiles.tsx';
@@ -102,7 +103,7 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
           onChange={(side) => change({ side })}
         />
         <Choice
-          legend="Highest peak of the file, dB FS"
+          legend="Highest peak of the file, dBFS"
           columns={3}
           options={[-30, -20, -12].map((level) => ({
             value: String(level),
@@ -144,7 +145,7 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
       {designed && designed.cautions.length > 0 ? (
         <ul className="cautions">
           {designed.cautions.map((caution) => (
-            <li key={caution}>{caution}</li>
+            <li key={caution}>{trueMinus(caution)}</li>
           ))}
         </ul>
       ) : null}

@@ -74,7 +74,7 @@ function Figures({ level, splDb, style }: { level: LevelNow; splDb: number | und
       <div>
         <b>
           {fixedText(level.highestDbfs, 1, style)}
-          <span className="u">dB FS</span>
+          <span className="u">dBFS</span>
         </b>
         <small>highest so far</small>
       </div>

@@ -11,6 +11,7 @@ import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Finding } from '../parts/Finding.tsx';
 import { durationText } from '../parts/times.ts';
 import { asDriven, coversText } from '../plan/cover-words.ts';
+import { coversAnswer } from '../plan/covers-asked.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 import { type VehiclePlan, vehiclePlan } from '../plan/vehicle-plan.ts';
 import { goTo } from '../router.ts';
@@ -67,7 +68,13 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
   const { state, start, stop, again } = useTake(job.id);
   const designed = designedTake(choice);
   const microphone = listening.state.applied ? microphoneOf(microphones ?? [], listening.state.applied.label) : null;
-  const coversUnknown = plan !== null && job.covers.length === 0;
+  const coversUnknown =
+    plan !== null &&
+    coversAnswer(
+      plan.layout.covers.map(({ id }) => id),
+      job.covers,
+      {},
+    ) !== null;
   const waitsFor = !designed.ok
     ? 'opens once the track can be made'
     : coversUnknown
@@ -164,7 +171,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
   }
   const seconds = designed.ok ? durationText(designed.value.track.durationS) : '';
   const says = designed.ok
-    ? `${choice.place.trim() || 'Another place'} next: ${trackWords(designed.value.track)}, at ${fixedText(choice.levelDbfs, 0, style)} dB FS.`
+    ? `${choice.place.trim() || 'Another place'} next: ${trackWords(designed.value.track)}, at ${fixedText(choice.levelDbfs, 0, style)} dBFS.`
     : 'This track cannot be made as it is set.';
   return (
     <Page

@@ -2,6 +2,7 @@
 import { CoverStrip } from '../parts/CoverStrip.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
 import { whenText } from '../parts/times.ts';
+import { trueMinus } from '../parts/true-minus.ts';
 import { asDriven } from '../plan/cover-words.ts';
 import type { ReadingProgress, Take } from '../reading/reading-state.ts';
 import { readingSeverity } from '../reading/words.ts';
@@ -31,7 +32,7 @@ function worth({ progress, take }: TakeRowProps): {
   const severity = readingSeverity(reading);
   const [first] = reading.quality.problems;
   if (severity === 'stop' || severity === 'fix')
-    return { severity, word: first?.code.replaceAll('-', ' ') ?? 'limited', small: first?.message ?? '' };
+    return { severity, word: first?.code.replaceAll('-', ' ') ?? 'limited', small: trueMinus(first?.message ?? '') };
   if (take.covers.length > 0 && !asDriven(take.covers)) {
     return { severity: 'note', word: 'cover off', small: 'not the car they drive' };
   }
