@@ -28,6 +28,10 @@ export const source = z.strictObject({
   /** What the factory does to the signal and is not undone. */
   factoryProcessing: z.array(z.enum(['equalizer', 'delay', 'phase', 'loudness', 'compression'])).exactOptional(),
   factoryProcessingCorrected: z.boolean().exactOptional(),
+  /** Whether it came with the car, with its chimes and warnings; where nobody said, one that adds processing did. */
+  factory: z.boolean().exactOptional(),
+  /** Whether hands-free calls go through it; where nobody said, those of a factory source do. */
+  calls: z.boolean().exactOptional(),
   /** Most current that its turn-on output gives. */
   turnOnLimitA: amperes.exactOptional(),
   /** Ids of the devices that it turns on. */

@@ -25,7 +25,24 @@ const describeVehicle = z.object({
   plate: personalText.exactOptional(),
   phone: personalText.exactOptional(),
 });
-const changeCovers = z.object({ command: z.literal('changeCovers'), ...entryData['covers-changed'].shape });
+const changeCovers = z.object({
+  command: z.literal('changeCovers'),
+  covers: entryData['covers-changed'].shape.covers,
+  /**
+   * Somebody fastens them now, whatever was known of them before. Without it a cover of which nobody has said anything is
+   * taken to be as the car came.
+   */
+  fastening: z.literal(true).exactOptional(),
+  /** Fastens them over what is not proven: who answers for it, and why. */
+  passOver: z
+    .object({ name: z.string().trim().min(1).max(80), why: z.string().trim().min(1).max(10_000) })
+    .exactOptional(),
+});
+const giveEvidence = z.object({
+  command: z.literal('giveEvidence'),
+  holdPoints: entryData['evidence-given'].shape.holdPoints,
+  evidence: entryData['evidence-given'].shape.evidence,
+});
 const keepTrack = z.object({ command: z.literal('keepTrack'), ...entryData['track-made'].shape });
 const recordTake = z.object({
   command: z.literal('recordTake'),
@@ -86,6 +103,7 @@ export const commandSchema = z.discriminatedUnion('command', [
   renameJob,
   describeVehicle,
   changeCovers,
+  giveEvidence,
   keepTrack,
   recordTake,
   noteTake,

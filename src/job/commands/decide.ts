@@ -8,6 +8,8 @@ import { type PersonalRecord, personalHash } from '../personal.ts';
 import { personalReferences } from '../projections/personal-references.ts';
 import { isUndoable } from '../undo.ts';
 import type { Command, CommandName, CommandOf, Request } from './commands.ts';
+import { coversChanged } from './cover-wishes.ts';
+import { evidenceGiven } from './evidence-wishes.ts';
 import { changesTold, findingToOverride, partSet, templateChanges } from './plan-wishes.ts';
 
 /** What a decision needs from outside: the clock's time, who writes, chance that was drawn before, and a hash. */
@@ -66,11 +68,12 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
   renameJob: (_, wish) => fact('job-renamed', dataOf(wish)),
   describeVehicle,
   changeCovers: ({ state }, wish) => {
-    const changed = wish.covers.filter(
-      ({ cover, state: wished }) => state.covers.find((known) => known.cover === cover)?.state !== wished,
-    );
-    if (changed.length > 0) return fact('covers-changed', { covers: changed });
-    return refuse('nothing-changes', 'These covers are in that state already.', 'Nothing needs to be done.');
+    const changed = coversChanged(state, wish);
+    return changed.ok ? fact('covers-changed', changed.value) : changed;
+  },
+  giveEvidence: ({ state }, wish) => {
+    const given = evidenceGiven(state, wish);
+    return given.ok ? fact('evidence-given', given.value) : given;
   },
   keepTrack: (_, wish) => fact('track-made', dataOf(wish)),
   recordTake: ({ state }, wish, request) => {

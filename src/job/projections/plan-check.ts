@@ -1,5 +1,7 @@
 // The plan of a job held against the rules: findings with what was said about them, and what still holds of that.
 import { z } from 'zod';
+import { type JobHoldPoints, jobHoldPoints } from '../hold-points/behind-cover.ts';
+import { coverClosesOverUnproven } from '../rules/cover-closes-over-unproven.ts';
 import { cannotTellSchema, type Finding, findingSchema, findingsOf } from '../rules/findings.ts';
 import { sameFigure, sameFigures } from '../rules/same-figures.ts';
 import type { RuleSettings } from '../rules/settings.ts';
@@ -31,13 +33,31 @@ function changeWords(before: Finding['values'], now: Finding['values']): string 
   return `It was accepted when ${different.map((key) => `${key} was ${before[key] ?? 'not known'}, now ${now[key] ?? 'not known'}`).join('; ')}.`;
 }
 
+/**
+ * Who fastened a cover over what was unproven has accepted that it hides it: as long as nothing else behind it is open.
+ */
+function passedOver({ covers }: JobHoldPoints, found: Finding): z.infer<typeof acceptedSchema> | undefined {
+  if (found.id !== coverClosesOverUnproven.id) return undefined;
+  const report = covers.find(({ cover }) => `cover ${cover}` === found.place);
+  if (report === undefined || report.passedOver === null || report.state !== 'fastened') return undefined;
+  const { name: who, why, when, entry, holdPoints } = report.passedOver;
+  const more = report.open.filter((id) => !holdPoints.includes(id));
+  const accepted = { entry, who, when, why };
+  if (more.length === 0) return accepted;
+  return { ...accepted, stale: `When it was fastened ${more.join(', ')} was not among what was unproven.` };
+}
+
 /** An acceptance counts for the numbers that it was given for, no others. */
 export function planCheckOf(state: JobState, settings?: RuleSettings): PlanCheck {
   const { plan } = state;
   const { findings, cannotTell } = findingsOf(plan.parts, settings, circumstancesOf(state));
+  const reports = state.covers.some(({ passedOver }) => passedOver !== undefined) ? jobHoldPoints(state) : null;
   const checked = findings.map((found): PlanCheck['findings'][number] => {
     const override = plan.overrides.find(({ finding, place }) => finding === found.id && place === found.place);
-    if (override === undefined) return found;
+    if (override === undefined) {
+      const over = reports === null ? undefined : passedOver(reports, found);
+      return over === undefined ? found : { ...found, accepted: over };
+    }
     const { entry, who, when, why, values } = override;
     const accepted = { entry, who, when, why };
     if (sameFigures(values, found.values)) return { ...found, accepted };

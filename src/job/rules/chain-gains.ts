@@ -10,7 +10,7 @@ const headroomAssumedDb = 6;
 type Gains = { set: GainStructure; processor: PartOf<'processor'>; amplifier: PartOf<'amplifier'> };
 
 /** What the drivers of a channel stand together, V: by what is set for one alone, else by the heat of the weakest. */
-function driversLimitV({ drivers }: Lane, loadOhm: number): number | undefined {
+export function driversLimitV({ drivers }: Lane, loadOhm: number): number | undefined {
   if (drivers.length === 1 && drivers[0].targetV !== undefined) return drivers[0].targetV;
   const heatW = drivers.flatMap(({ thermalW }) => thermalW ?? []);
   if (heatW.length < drivers.length || heatW.length === 0) return undefined;
@@ -18,10 +18,10 @@ function driversLimitV({ drivers }: Lane, loadOhm: number): number | undefined {
 }
 
 /**
- * The settings that let all of a channel clip together. The source is taken to fill the input: what it does not, the
- * processor makes up.
+ * The settings that let all of a channel clip together. What the source does not fill of the input, the processor makes up.
  *
  * @param limits  `full-power` for what the amplifier can give, `driver` for what its drivers stand too
+ * @param input   clean volts of the source and what the input takes; a source that fills it where absent
  * @returns what is not known; null where the channel is not wired that far
  */
 export function chainGains(
@@ -29,6 +29,7 @@ export function chainGains(
   lane: Lane,
   channel: PartOf<'channel'>,
   limits: 'full-power' | 'driver',
+  input: { sourceCleanV: number; inputMaxV: number } = { sourceCleanV: 1, inputMaxV: 1 },
 ): Gains | { needs: string } | null {
   const processor = part('processor', partOfTerminal(channel.output ?? ''));
   const output = processor?.outputs?.find(({ id }) => `${processor.id}/${id}` === channel.output);
@@ -45,9 +46,9 @@ export function chainGains(
     driverLimitV = driversLimitV(lane, drive.ohm);
   }
   const set = gainStructure({
-    sourceCleanV: 1,
-    procInMaxV: 1,
-    procInRangesV: [1],
+    sourceCleanV: input.sourceCleanV,
+    procInMaxV: input.inputMaxV,
+    procInRangesV: [input.inputMaxV],
     procOutMaxV: output.maxV,
     headroomDb: processor.headroomDb ?? headroomAssumedDb,
     ampSensMinV,

@@ -52,7 +52,7 @@ export function driverOf(
 }
 
 /** High- and low-pass of the channel; undefined where one is not planned yet or has no closed form. */
-function filtersOf(channel: PartOf<'channel'> | undefined): PlannedFilter[] | undefined {
+export function filtersOf(channel: PartOf<'channel'> | undefined): PlannedFilter[] | undefined {
   if (channel?.highPass === undefined) return undefined;
   const filters: PlannedFilter[] = [];
   for (const [type, edge] of [

@@ -16,6 +16,15 @@ export function laneOfLead({ lanes }: PlanView, lead: PartOf<'lead'>): Lane | un
   return lanes.find(({ load }) => load.amplifier !== undefined && load.amplifier === lead.from);
 }
 
+/** The speaker lead of a load; where none is planned, one of which nothing is known. */
+export function leadFrom({ plan }: PlanView, { load }: Lane): PartOf<'lead'> {
+  const { id, amplifier } = load;
+  const planned = plan.lead.find(
+    ({ from, kind }) => amplifier !== undefined && from === amplifier && (kind === undefined || kind === 'speaker'),
+  );
+  return planned ?? (amplifier === undefined ? { id } : { id, from: amplifier });
+}
+
 /** Both conductors of a lead, ohm; undefined where size, material or length is not known. */
 export function leadOhm(lead: PartOf<'lead'>): number | undefined {
   const conductor = conductorOf(lead);

@@ -1,0 +1,75 @@
+// What may be given as evidence for a hold point: a measured value, a take, or somebody's word with a name.
+import { z } from 'zod';
+import { idSchema } from '../entries.ts';
+
+/** Units of a meter, and how many of the plain unit one is. */
+const units = {
+  V: ['V', 1],
+  mV: ['V', 1e-3],
+  A: ['A', 1],
+  ohm: ['ohm', 1],
+  mOhm: ['ohm', 1e-3],
+  kOhm: ['ohm', 1e3],
+  MOhm: ['ohm', 1e6],
+} as const;
+
+export type EvidenceUnit = keyof typeof units;
+export const evidenceUnits = Object.keys(units) as [EvidenceUnit, ...EvidenceUnit[]];
+export const plainUnits = ['V', 'A', 'ohm'] as const;
+export type PlainUnit = (typeof plainUnits)[number];
+
+const amount = z.union([z.number().min(0).max(1e9), z.literal('open')]);
+export type Amount = z.infer<typeof amount>;
+
+/** What a meter should read, both ends counted in; `open` is above every number. */
+export const expectedSchema = z.object({
+  low: amount,
+  high: amount,
+  target: amount.nullable().describe('where it is best'),
+  unit: z.enum(plainUnits),
+});
+
+const personName = z.string().trim().min(1).max(80);
+
+export const evidenceSchema = z.discriminatedUnion('how', [
+  z.object({
+    how: z.literal('measured'),
+    value: amount,
+    unit: z.enum(evidenceUnits),
+    /** What the meter shows with its probes together. */
+    probesOhm: z.number().min(0).max(10).exactOptional(),
+    temperatureC: z.number().min(-40).max(200).exactOptional(),
+    /** Drivers that were unplugged for it. */
+    without: z.array(idSchema).max(50).exactOptional(),
+    /** Of the tone that played, below full scale; that of the gain sheet if absent. */
+    toneDbfs: z.number().min(-80).max(0).exactOptional(),
+  }),
+  z.object({ how: z.literal('take'), take: idSchema, words: z.string().trim().min(1).max(500).exactOptional() }),
+  z.object({
+    how: z.literal('seen'),
+    /** Who saw it and found it right. */
+    name: personName,
+    words: z.string().trim().min(1).max(500).exactOptional(),
+  }),
+]);
+
+export type Expected = z.infer<typeof expectedSchema>;
+export type Evidence = z.infer<typeof evidenceSchema>;
+export type EvidenceHow = Evidence['how'];
+export type Measured = Extract<Evidence, { how: 'measured' }>;
+
+/** A measured value in its plain unit: 3400 mOhm is 3.4 ohm. */
+export function plainValue({ value, unit }: Pick<Measured, 'value' | 'unit'>): { value: Amount; unit: PlainUnit } {
+  const [plain, times] = units[unit];
+  return { value: value === 'open' ? value : value * times, unit: plain };
+}
+
+const size = (value: Amount) => (value === 'open' ? Number.POSITIVE_INFINITY : value);
+/** What the rounding of a unit may take away. */
+const hair = 1e-9;
+
+/** Whether a value in the plain unit lies within what is expected. */
+export function isWithin(value: Amount, { low, high }: Expected): boolean {
+  const read = size(value);
+  return read >= size(low) * (1 - hair) && (high === 'open' || read <= high * (1 + hair));
+}
