@@ -32,6 +32,8 @@ const DriverScreen = lazyScreen(async () => (await import('./driver-page/DriverS
 
 const BoxScreen = lazyScreen(async () => (await import('./box-page/BoxScreen.tsx')).BoxScreen);
 
+const VehiclesScreen = lazyScreen(async () => (await import('./vehicles/VehiclesScreen.tsx')).VehiclesScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -58,6 +60,8 @@ function Screen({ route }: { route: Route }) {
       return <DriverScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'box':
       return <BoxScreen job={route.job} driver={route.driver} key={route.job} />;
+    case 'vehicles':
+      return <VehiclesScreen job={route.job} key={route.job} />;
     case 'microphones':
       return <MicrophonesScreen />;
     case 'settings':

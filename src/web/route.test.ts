@@ -25,6 +25,8 @@ describe('an address', () => {
     { page: 'coils', job: 'a-1', load: 'N7' },
     { page: 'driver', job: 'a-1', driver: 'D3' },
     { page: 'box', job: 'a-1', driver: null },
+    { page: 'vehicles', job: null },
+    { page: 'vehicles', job: 'a-1' },
     { page: 'microphones' },
     { page: 'settings' },
   ];

@@ -13,6 +13,7 @@ export type Route =
   | { page: 'coils'; job: string; load: string | null }
   | { page: 'driver'; job: string; driver: string | null }
   | { page: 'box'; job: string; driver: string | null }
+  | { page: 'vehicles'; job: string | null }
   | { page: 'microphones' }
   | { page: 'settings' }
   | { page: 'unknown'; path: string };
@@ -27,6 +28,7 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (job === undefined) {
     if (first === 'new') return { page: 'new-job' };
     if (first === 'live') return { page: 'live', job: null };
+    if (first === 'vehicles') return { page: 'vehicles', job: null };
     if (first === 'microphones' || first === 'settings') return { page: first };
     return unknown;
   }
@@ -38,6 +40,7 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (take !== undefined) return unknown;
   if (third === 'take') return { page: 'take', job, place: query.get('place') };
   if (third === 'live') return { page: 'live', job };
+  if (third === 'vehicles') return { page: 'vehicles', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
   if (third === 'loom') return { page: 'loom', job, lead: null };
   if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
@@ -67,6 +70,8 @@ export function addressOf(route: Route): string {
       return `/jobs/${encodeURIComponent(route.job)}/takes/${encodeURIComponent(route.take)}`;
     case 'live':
       return route.job === null ? '/live' : `/jobs/${encodeURIComponent(route.job)}/live`;
+    case 'vehicles':
+      return route.job === null ? '/vehicles' : jobAddress(route.job, 'vehicles', {});
     case 'plan':
       return jobAddress(route.job, 'plan', { part: route.part });
     case 'loom':

@@ -72,6 +72,8 @@ beforeAll(async () => {
     { name: 'takes', path: takesPath, shows: '.tl .open' },
     { name: 'comparison', path: `${takesPath}?compare=${takes.map(({ take }) => take).join(',')}`, shows: '.same2' },
     { name: 'live bands', path: `/jobs/${job.id}/live`, shows: '.lg' },
+    { name: 'vehicle plans', path: '/vehicles', shows: '.measures' },
+    { name: 'vehicle plans of a job', path: `/jobs/${job.id}/vehicles`, shows: '.measures' },
     { name: 'microphones', path: '/microphones', shows: '.mic-grid' },
     { name: 'settings', path: '/settings', shows: '.settings-grid' },
     { name: 'unknown job', path: '/jobs/none', shows: '.finding' },

@@ -5,6 +5,7 @@ import type { Command } from '../../job/commands/commands.ts';
 import type { JobView } from '../api-client.ts';
 import { BodyChoice } from '../new-job/BodyChoice.tsx';
 import { Switch } from '../parts/Switch.tsx';
+import { Link } from '../shell/Link.tsx';
 
 interface DescribeVehicleProps {
   view: JobView;
@@ -38,6 +39,9 @@ export function DescribeVehicle({ view, wish }: DescribeVehicleProps) {
           ]}
         />
       </div>
+      <p className="to-plans">
+        <Link to={{ page: 'vehicles', job: view.job.id }}>All eight drawn large, with their covers</Link>
+      </p>
       <BodyChoice value={other ? 'other' : null} hand={hand} onChange={choose} />
     </section>
   );

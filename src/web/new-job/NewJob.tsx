@@ -9,6 +9,7 @@ import { Switch } from '../parts/Switch.tsx';
 import { PlanView } from '../plan/PlanView.tsx';
 import { goTo } from '../router.ts';
 import { changeSettings, useSettings } from '../settings.ts';
+import { Link } from '../shell/Link.tsx';
 import { Page } from '../shell/Page.tsx';
 import { newId } from '../shop/ids.ts';
 import { learned, refresh, useResource } from '../shop/resource.ts';
@@ -111,6 +112,9 @@ export function NewJob() {
           ]}
         />
       </div>
+      <p className="to-plans">
+        <Link to={{ page: 'vehicles', job: null }}>All eight drawn large, with their covers</Link>
+      </p>
       <BodyChoice value={draft.body} hand={draft.hand} onChange={(body) => change({ body })} />
       {error ? <ErrorCard error={error} safe="What you typed is kept on this device." /> : null}
       <div className="about">

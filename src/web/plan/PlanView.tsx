@@ -2,7 +2,7 @@
 import { type KeyboardEvent, type ReactNode, useRef } from 'react';
 import type { DrawnCover, DrawnPlace, PlanDrawing } from '../../charts/vehicle/plan-shapes.ts';
 
-export type ShownCoverState = 'off' | 'resting' | 'fastened' | 'unknown' | 'ghost';
+export type ShownCoverState = 'off' | 'resting' | 'fastened' | 'unknown' | 'ghost' | 'pressed';
 
 interface PlanViewProps {
   drawing: PlanDrawing;
