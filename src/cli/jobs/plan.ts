@@ -2,19 +2,18 @@
 import { readFileSync } from 'node:fs';
 import { failure, type Result, success } from '../../base/result.ts';
 import type { Command as Wish } from '../../job/commands/commands.ts';
-import { initialState } from '../../job/projections/evolve.ts';
 import type { JobState } from '../../job/projections/job-state.ts';
 import { planCheckOf } from '../../job/projections/plan-check.ts';
 import { driversFromTable } from '../../plan/parts-csv.ts';
 import { amplifierShelf, driverShelf, processorShelf, sourceShelf } from '../../plan/parts-library.ts';
 import { templateNames, templatePlan } from '../../plan/templates/templates.ts';
-import { jobView } from '../../store/job-views.ts';
 import { carryOut } from '../../store/write-entries.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import { nearestWord } from '../nearest-word.ts';
 import { readTextFile } from '../text-file.ts';
 import { twoColumns } from '../wrap.ts';
-import { issuesOutcome, type JobCall, type JobPart, jobNamed, whoOf } from './job-call.ts';
+import { issuesOutcome, type JobCall, type JobPart, whoOf } from './job-call.ts';
+import { stateNamed, stateOfPlan } from './job-state.ts';
 import { changesBetween, planFile, readPlanFile } from './plan-file.ts';
 import { planCheckText, planText } from './plan-text.ts';
 import { wishFrom } from './wishes.ts';
@@ -33,14 +32,6 @@ const operandsOf: Record<Action, [number, number]> = {
   parts: [0, 1],
 };
 
-async function stateNamed({ workshop }: JobCall, name: string): Promise<Result<JobState>> {
-  const job = await jobNamed(workshop, name);
-  if (!job.ok) return job;
-  const view = await jobView(workshop, job.value);
-  if (view === null) throw new Error(`job ${job.value} must be there`);
-  return success(view.job);
-}
-
 function checkOutcome(state: JobState): CommandOutcome {
   const check = planCheckOf(state);
   return {
@@ -54,8 +45,7 @@ function checkOutcome(state: JobState): CommandOutcome {
 export function checkPlanFile({ given }: CommandContext): CommandOutcome {
   const plan = readPlanFile(given('plan') as string);
   if (!plan.ok) return issuesOutcome(...plan.issues);
-  const state = initialState('plan');
-  return checkOutcome({ ...state, plan: { ...state.plan, parts: plan.value } });
+  return checkOutcome(stateOfPlan(plan.value));
 }
 
 async function wished(call: JobCall, state: JobState, wish: Result<Wish>): Promise<CommandOutcome> {

@@ -68,6 +68,26 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./job.ts')).fusesJsonSchema(),
   },
   {
+    name: 'hold-points',
+    about: 'the answer of job hold-points --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).holdPointsJsonSchema(),
+  },
+  {
+    name: 'cover',
+    about: 'the answer of job cover --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).coverJsonSchema(),
+  },
+  {
+    name: 'evidence',
+    about: 'the answer of job evidence --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).evidenceJsonSchema(),
+  },
+  {
+    name: 'gains',
+    about: 'the answer of job gains --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).gainsJsonSchema(),
+  },
+  {
     name: 'verification',
     about: 'the answer of job verify --json',
     jsonSchema: async () => (await import('./job.ts')).verificationJsonSchema(),

@@ -50,8 +50,8 @@ export function evidenceGiven(state: JobState, wish: CommandOf<'giveEvidence'>):
     const mend = 'Choose one of its takes that is kept.';
     return refused('take-unknown', 'The job has no such take, or it was set aside.', evidence.take, mend);
   }
-  // A gain read with a tone of its own has another target, which is computed when it is judged.
-  const asListed = evidence.how === 'measured' && evidence.toneDbfs === undefined;
+  // A gain read with a tone or a meter of its own has another target, which is computed when it is judged.
+  const asListed = evidence.how === 'measured' && evidence.toneDbfs === undefined && evidence.meterHz === undefined;
   const expected = asListed ? known.get(holdPoints[0])?.expected : null;
   return success({ holdPoints, evidence, ...(expected ? { expected } : {}) });
 }

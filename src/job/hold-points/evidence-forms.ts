@@ -43,6 +43,8 @@ export const evidenceSchema = z.discriminatedUnion('how', [
     without: z.array(idSchema).max(50).exactOptional(),
     /** Of the tone that played, below full scale; that of the gain sheet if absent. */
     toneDbfs: z.number().min(-80).max(0).exactOptional(),
+    /** Up to which frequency the meter is honest, as the gain sheet was made for; that of a cheap one if absent. */
+    meterHz: z.number().min(50).max(1_000_000).exactOptional(),
   }),
   z.object({ how: z.literal('take'), take: idSchema, words: z.string().trim().min(1).max(500).exactOptional() }),
   z.object({

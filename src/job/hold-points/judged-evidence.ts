@@ -83,9 +83,12 @@ function coilsVerdict(view: PlanView, point: PlannedPoint, readings: readonly Re
 }
 
 /** What a meter should read for this piece of evidence: a gain was perhaps read with another tone. */
-function expectedOf(point: PlannedPoint, { toneDbfs }: Measured): Expected | null {
-  if (point.kind !== 'gain-set' || toneDbfs === undefined || point.lane === undefined) return point.expected;
-  const { reading } = channelGain(point.lane, { toneDbfs });
+function expectedOf(point: PlannedPoint, { toneDbfs, meterHz }: Measured): Expected | null {
+  if (point.kind !== 'gain-set' || point.lane === undefined) return point.expected;
+  const { reading } = channelGain(point.lane, {
+    ...(toneDbfs === undefined ? {} : { toneDbfs }),
+    ...(meterHz === undefined ? {} : { meterHz }),
+  });
   return 'needs' in reading ? null : reading.allowed;
 }
 
