@@ -2,6 +2,7 @@
 import { OpenAPIHono, type RouteConfig, type RouteHandler } from '@hono/zod-openapi';
 import type { ErrorBody } from './api/errors.ts';
 import * as jobs from './api/jobs.ts';
+import * as papers from './api/papers.ts';
 import * as readings from './api/readings.ts';
 import * as recordings from './api/recordings.ts';
 import * as shop from './api/shop.ts';
@@ -19,6 +20,7 @@ export interface ApiHandlers {
   verifyJob: Handler<typeof jobs.verifyJob>;
   exportJob: Handler<typeof jobs.exportJob>;
   importJob: Handler<typeof jobs.importJob>;
+  printPaper: Handler<typeof papers.printPaper>;
   putRecording: Handler<typeof recordings.putRecording>;
   getRecording: Handler<typeof recordings.getRecording>;
   makeTrack: Handler<typeof recordings.makeTrack>;
@@ -59,6 +61,7 @@ export function apiOf(handlers: ApiHandlers) {
     .openapi(jobs.verifyJob, handlers.verifyJob)
     .openapi(jobs.exportJob, handlers.exportJob)
     .openapi(jobs.importJob, handlers.importJob)
+    .openapi(papers.printPaper, handlers.printPaper)
     .openapi(recordings.putRecording, handlers.putRecording)
     .openapi(recordings.getRecording, handlers.getRecording)
     .openapi(recordings.makeTrack, handlers.makeTrack)

@@ -8,6 +8,7 @@ import { apiOf } from './api.ts';
 import type { ServerParts } from './context.ts';
 import { fileHandlers } from './handlers/files.ts';
 import { jobHandlers } from './handlers/jobs.ts';
+import { paperHandlers } from './handlers/papers.ts';
 import { readingHandlers } from './handlers/readings.ts';
 import { shopHandlers } from './handlers/shop.ts';
 import { ownPagesOnly, strictHeaders } from './security.ts';
@@ -30,6 +31,7 @@ export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOpt
   const api = apiOf({
     ...jobHandlers(parts),
     ...fileHandlers(parts),
+    ...paperHandlers(parts),
     ...readingHandlers(parts),
     ...shopHandlers(parts),
   });

@@ -39,6 +39,14 @@ export interface About {
   dataFolder: string;
 }
 
+export interface PaperWish {
+  format: 'pdf' | 'svg';
+  /** Of labels: sheets to cut, or a roll. */
+  stock: 'sheet' | 'roll';
+  /** Of labels: where their codes open a lead. */
+  address: string;
+}
+
 export interface ShopApi {
   about(): Promise<About>;
   jobs(): Promise<JobSummary[]>;
@@ -53,6 +61,8 @@ export interface ShopApi {
   readingState(id: string): Promise<ReadingState>;
   cancelReading(id: string): Promise<ReadingState>;
   impulse(id: string): Promise<ImpulseResponse>;
+  /** A paper of a job as files: one PDF, or an SVG for each sheet. */
+  paper(job: string, paper: 'labels' | 'leads' | 'fuses', wish: PaperWish): Promise<Blob[]>;
   microphones(): Promise<Microphone[]>;
   calibrateMicrophone(who: string, microphone: Omit<Microphone, 'when' | 'who'>): Promise<Microphone[]>;
   correctionIn(text: string): Promise<Correction>;
@@ -117,6 +127,7 @@ export function shopApi(origin: string): ShopApi {
     readingState: (id) => bodyOf(api.readings[':id'].$get({ param: { id } })),
     cancelReading: (id) => bodyOf(api.readings[':id'].$delete({ param: { id } })),
     impulse: (id) => impulseFrom(fetch(`${origin}/api/readings/${id}/impulse`)),
+    paper: (job, paper, wish) => papersFrom(`${origin}/api/jobs/${encodeURIComponent(job)}/papers/${paper}`, wish),
     microphones: () =>
       bodyOf<{ microphones: Microphone[] }>(api.microphones.$get()).then(({ microphones }) => microphones),
     calibrateMicrophone: (who, microphone) =>
@@ -139,6 +150,22 @@ export function shopApi(origin: string): ShopApi {
       return () => events.close();
     },
   };
+}
+
+/** All sheets of a paper, one call a sheet. */
+async function papersFrom(path: string, wish: PaperWish): Promise<Blob[]> {
+  const files: Blob[] = [];
+  for (let sheet = 1, sheets = 1; sheet <= sheets; sheet++) {
+    const asked = fetch(`${path}?${new URLSearchParams({ ...wish, sheet: String(sheet) })}`);
+    const answer = await asked.catch((error: unknown) => {
+      throw shopErrorFrom(error);
+    });
+    if (!answer.ok) return bodyOf(Promise.resolve(answer));
+    files.push(await answer.blob());
+    // A PDF holds all of them.
+    if (wish.format === 'svg') sheets = Number(answer.headers.get('kickpanel-sheets') ?? '1');
+  }
+  return files;
 }
 
 async function impulseFrom(asked: Promise<Response>): Promise<ImpulseResponse> {

@@ -162,10 +162,17 @@ interface Answer {
   body: any;
 }
 
+/**
+ * A line of its own for each call: one that is kept open has been closed by the server while a command ran here, or died
+ * with the server, and the next call on it would fail for that alone.
+ */
+export const onItsOwn = { connection: 'close' };
+
 export async function ask(shop: Shop, path: string, method = 'GET', body?: unknown): Promise<Answer> {
   const answer = await fetch(`${shop.url}${path}`, {
     method,
-    ...(body === undefined ? {} : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
+    headers: { ...onItsOwn, ...(body === undefined ? {} : { 'content-type': 'application/json' }) },
+    body: body === undefined ? null : JSON.stringify(body),
   });
   return { status: answer.status, body: await answer.json() };
 }

@@ -1,4 +1,5 @@
 // Plan and loom as a newcomer meets them in a real browser: a plan built, its mistakes shown, mended and undone.
+import { readFileSync } from 'node:fs';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { workbench } from './kickpanel.ts';
@@ -353,6 +354,38 @@ test('a reading typed at the loom proves the lead, and a wrong one says what it 
     .getByText(/A\. B\./)
     .waitFor();
   await page.getByText('Battery negative is off. Keep it off.').waitFor();
+  expect(complaints).toEqual([]);
+  await close();
+}, 60_000);
+
+test('labels, lead list and fuse chart are saved from the loom, the bytes that the command line writes', async () => {
+  const job = await plannedJob('0512');
+  const { page, complaints, close } = await openBench(browser, shop);
+  await page.goto(`/jobs/${job.id}/loom`);
+  const saved = async (name: string) => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name }).click()]);
+    return { name: download.suggestedFilename(), bytes: readFileSync((await download.path()) as string) };
+  };
+  const bench = workbench();
+  try {
+    const papers = [
+      ['labels', 'lead labels'],
+      ['leads', 'lead list'],
+      ['fuses', 'fuse chart'],
+    ];
+    for (const [paper, name] of papers) {
+      for (const format of ['pdf', 'svg']) {
+        const file = await saved(`${format.toUpperCase()} of the ${name}`);
+        expect(file.name).toBe(`0512-${paper}.${format}`);
+        const more = paper === 'labels' ? ['--address', shop.url] : [];
+        const words = [job.number, '--data', shop.dataFolder, '--out', bench.path(file.name), ...more];
+        expect(bench.kickpanel('job', paper, ...words).status).toBe(0);
+        expect(file.bytes.equals(readFileSync(bench.path(file.name))), file.name).toBe(true);
+      }
+    }
+  } finally {
+    bench.clear();
+  }
   expect(complaints).toEqual([]);
   await close();
 }, 60_000);

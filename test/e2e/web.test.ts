@@ -2,12 +2,13 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { carFromSeed } from '../../src/practice/car-from-seed.ts';
 import { renderTake } from '../../src/practice/render-take.ts';
 import type { TrackDescription } from '../../src/signals/track.ts';
 import { writeWav } from '../../src/signals/wav/write-wav.ts';
+import { trueMinus } from '../../src/web/parts/true-minus.ts';
 import { designedTake } from '../../src/web/take/take-wish.ts';
 import { workbench } from './kickpanel.ts';
 import {
@@ -15,6 +16,7 @@ import {
   closeShop,
   dropRecording,
   hangUpJob,
+  onItsOwn,
   openBench,
   openBrowser,
   openShop,
@@ -42,7 +44,7 @@ function makeHeard(): void {
     track,
     car: carFromSeed(7),
     on: ['door-left', 'tweeter-right'],
-    recorder: { rateHz: 44_100, bits: 16, gainDb: 30, startS: 1, durationS: track.durationS + 7, snrDb: 50 },
+    recorder: { rateHz: 44_100, bits: 16, gainDb: 30, startS: 1.4, durationS: track.durationS + 7, snrDb: 50 },
     seed: 7,
   });
   writeFileSync(heardWav, writeWav({ channels: take.samples, rateHz: take.rateHz, format: '16' }));
@@ -67,9 +69,9 @@ async function readByCommand(job: string) {
   const take = view.job.takes.at(-1);
   const bench = workbench();
   try {
-    const recording = await fetch(`${shop.url}/api/recordings/${take.recording}`);
+    const recording = await fetch(`${shop.url}/api/recordings/${take.recording}`, { headers: onItsOwn });
     bench.write('take.wav', new Uint8Array(await recording.arrayBuffer()));
-    const track = await fetch(`${shop.url}/api/tracks/${take.track}.json`);
+    const track = await fetch(`${shop.url}/api/tracks/${take.track}.json`, { headers: onItsOwn });
     bench.write('take.track.json', await track.text());
     const { stdout } = bench.kickpanel('read', 'take.wav', '--track', 'take.track.json', '--json');
     const { body: byServer } = await ask(shop, '/api/readings', 'POST', {
@@ -81,6 +83,16 @@ async function readByCommand(job: string) {
     bench.clear();
   }
 }
+
+/** The facts beside the curves that the recording alone decides. */
+const readingFacts = (page: Page) =>
+  page
+    .locator('.facts > div')
+    .evaluateAll((rows) =>
+      rows
+        .map((row) => [row.querySelector('dt')?.textContent, row.querySelector('dd')?.textContent])
+        .filter(([name]) => !['Take', 'Recorded', 'Test track'].includes(name ?? '')),
+    );
 
 /** A fact beside the curves, by its name. */
 const factOf = (name: string) => `.facts > div:has(dt:text-is("${name}")) dd`;
@@ -257,20 +269,28 @@ describe('a recording is not lost', () => {
     await page.getByRole('button', { name: /^Play and record/ }).click();
     await page.getByText(/Hz now/).waitFor({ timeout: 20_000 });
     await shop.kill();
-    await page.waitForURL('**/takes/*', { timeout: 30_000 });
-    await page.locator('.plot-section').first().waitFor({ timeout: 30_000 });
-    expect(await sentence(page)).toMatch(/^A clean take\. It plays from/);
+    await page.waitForURL('**/takes/*', { timeout: 40_000 });
+    // Read here, with nobody to ask: the verdict stands. On a machine that is too busy the stand-in microphone stutters, and
+    // the verdict says so; that is no fault of the keeping, which this is about.
+    await page.locator('.verd').waitFor({ timeout: 60_000 });
     await page.getByText('It goes to the shop by itself').waitFor();
-    const shownHere = await textOf(page.locator(factOf('Arrival')));
+    const saidHere = await sentence(page);
+    const shownHere = await readingFacts(page);
     await shop.restart();
     await expect
       .poll(async () => (await ask(shop, `/api/jobs/${job.id}`)).body.job.takes.length, { timeout: 45_000 })
       .toBe(1);
     await page.getByText('It goes to the shop by itself').waitFor({ state: 'detached', timeout: 20_000 });
-    await page.locator('.plot-section').first().waitFor({ timeout: 30_000 });
-    expect(await textOf(page.locator(factOf('Arrival')))).toBe(shownHere);
+    await page.locator('.verd').waitFor({ timeout: 60_000 });
+    // The shop says what was said here, in the same figures, and so does the command line of the same bytes.
+    expect(await sentence(page)).toBe(saidHere);
+    expect(await readingFacts(page)).toEqual(shownHere);
     const { byCommand, byServer } = await readByCommand(job.id);
     expect(byServer).toEqual(byCommand);
+    if (byCommand.response) expect(saidHere).toMatch(/It plays from/);
+    else expect(saidHere).toBe(trueMinus(byCommand.quality.verdict));
+    const { body } = await ask(shop, `/api/jobs/${job.id}`);
+    expect(body.job.takes[0].kept).toBe(true);
     await close();
   }, 120_000);
 

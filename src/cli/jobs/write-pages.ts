@@ -26,7 +26,7 @@ export async function writePages(
   if (!format.ok) return format;
   if (format.value === 'pdf') {
     // Loaded here, because nothing else needs it.
-    const { pagesPdf } = await import('./page-pdf.ts');
+    const { pagesPdf } = await import('../../store/print/page-pdf.ts');
     const written = writeWholeFile(path, await pagesPdf(pages, title));
     return written.ok ? success([path]) : written;
   }

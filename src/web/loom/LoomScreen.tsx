@@ -24,6 +24,7 @@ import { Gate, tickedGate } from './Gate.tsx';
 import { LeadTable } from './LeadTable.tsx';
 import { leadRows } from './lead-rows.ts';
 import { type Caution, gates, highVoltageGate, leadCautions, loomSentence, powerCautions } from './loom-words.ts';
+import { Papers } from './Papers.tsx';
 import { fuseRows } from './power-model.ts';
 import { River } from './River.tsx';
 import { SizesTable } from './SizesTable.tsx';
@@ -221,6 +222,7 @@ function Loom({ view, scanned }: { view: JobView; scanned: string | null }) {
           </>
         )}
       </section>
+      <Papers job={job} called={view.job.number ?? view.job.name} leads={plan.lead.length} runs={rows.length} />
       {edited === null ? null : (
         <PartEditor key={`${edited.kind} ${edited.id}`} view={view} edited={edited} onClose={() => setEdited(null)} />
       )}

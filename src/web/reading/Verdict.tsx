@@ -66,7 +66,7 @@ export function NotSaid({ reading }: { reading: Reading }) {
         {[...byReason].map(([reason, fields]) => (
           <div key={reason}>
             <dt>{fields.join(', ')}</dt>
-            <dd>{trueMinus(reason)}</dd>
+            <dd>{trueMinus(`${reason[0].toUpperCase()}${reason.slice(1)}`)}</dd>
           </div>
         ))}
       </dl>

@@ -25,7 +25,7 @@ export function SettingsScreen() {
     <Page
       name="settings"
       title="Settings"
-      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'Settings', text: 'of this device' }] }}
+      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'Settings', text: 'of this device', wideOnly: true }] }}
       says={`Numbers read like this: ${frequencyText(1610, settings)}, ${fixedText(-7.3, 1, settings)} dB, ${length}, ${cable}.`}
       bar={{ main: { text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) } }}
     >

@@ -5,7 +5,7 @@ import { planLayout } from '../../charts/vehicle/layout.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 
 const pxPerM = 66;
-const pad = { x: 100, y: 26 };
+const pad = { x: 100, y: 40 };
 
 interface Span {
   name: string;
@@ -56,7 +56,7 @@ export function Measures({ body, hand }: { body: VehicleBody; hand: SteeringHand
             );
           })}
           <path d={`M${edges[0]} ${below - 4}v8M${edges[0]} ${below}H${edges[1]}M${edges[1]} ${below - 4}v8`} />
-          <text x={drawing.widthPx / 2} y={below - 4} textAnchor="middle">
+          <text x={drawing.widthPx / 2} y={below + 18} textAnchor="middle">
             width
           </text>
         </>

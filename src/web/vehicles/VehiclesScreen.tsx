@@ -54,7 +54,10 @@ function ForNewCard() {
   const { draft, change } = useNewJobDraft(who);
   return (
     <Bodies
-      head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'Drawing sheet', text: 'plan views, nose up' }] }}
+      head={{
+        id: { text: 'Kickpanel' },
+        fields: [{ name: 'Drawing sheet', text: 'plan views, nose up', wideOnly: true }],
+      }}
       begin={{ body: draft.body === 'other' ? null : draft.body, hand: draft.hand }}
       whom="for a new card"
       back={() => goTo({ page: 'new-job' })}
