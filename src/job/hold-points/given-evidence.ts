@@ -49,19 +49,6 @@ export function evidenceRecords(plan: Plan, stamp: Stamp, { holdPoints, evidence
   }));
 }
 
-/** Whether a change of these fields (null: made or taken out) touches something that `basis` rests on. */
-function touches(
-  basis: readonly { part: string; id: string; fields?: readonly string[] }[],
-  { part, id }: PlanChange,
-  fields: Set<string> | null,
-): boolean {
-  return basis.some((one) => {
-    if (one.id !== id || one.part !== part) return false;
-    if (fields === null) return true;
-    return one.fields === undefined ? isSubstance(fields) : one.fields.some((field) => fields.has(field));
-  });
-}
-
 /** What a change says of evidence that rests on its part. */
 export function doubtOf(stamp: Stamp, { part, id, value }: PlanChange, had: boolean): Doubt {
   const what = value === null ? 'taken out' : had ? 'changed' : 'added';
@@ -69,15 +56,52 @@ export function doubtOf(stamp: Stamp, { part, id, value }: PlanChange, had: bool
   return { ...stamp, part, id, why };
 }
 
+/** One piece of evidence on one part; without fields all but the words of the part matter. */
+interface Rest {
+  given: GivenEvidence;
+  fields: readonly string[] | undefined;
+}
+
+/** Evidence by the parts that it rests on. What is doubtful already is dropped when it is come by. */
+interface Index {
+  counted: number;
+  byPart: Map<string, Rest[]>;
+}
+
+/** A list of evidence only grows while a journal is folded, so its index is caught up with, not made again. */
+const indices = new WeakMap<GivenEvidence[], Index>();
+
+function indexOf(evidence: GivenEvidence[]): Index {
+  const index: Index = indices.get(evidence) ?? { counted: 0, byPart: new Map() };
+  indices.set(evidence, index);
+  for (; index.counted < evidence.length; index.counted++) {
+    const given = evidence[index.counted];
+    for (const { part, id, fields } of given.restsOn) {
+      const key = `${part} ${id}`;
+      const known = index.byPart.get(key);
+      if (known === undefined) index.byPart.set(key, [{ given, fields }]);
+      else known.push({ given, fields });
+    }
+  }
+  return index;
+}
+
 /** Changes `evidence`, which nobody else has: what rests on the changed part is doubtful from now on. */
 export function markDoubtful(evidence: GivenEvidence[], stamp: Stamp, change: PlanChange, before: Part | null): void {
   if (evidence.length === 0) return;
-  const fields = changedFields(before, change.value);
-  if (fields !== null && fields.size === 0) return;
-  for (const given of evidence) {
-    if (given.stale !== undefined || !touches(given.restsOn, change, fields)) continue;
-    given.stale = doubtOf(stamp, change, before !== null);
-  }
+  const { byPart } = indexOf(evidence);
+  const key = `${change.part} ${change.id}`;
+  const resting = byPart.get(key);
+  if (resting === undefined) return;
+  const changed = changedFields(before, change.value);
+  const substance = changed === null || isSubstance(changed);
+  const standing = resting.filter(({ given, fields }) => {
+    if (given.stale !== undefined) return false;
+    const touched = fields === undefined ? substance : changed === null || fields.some((field) => changed.has(field));
+    if (touched) given.stale = doubtOf(stamp, change, before !== null);
+    return !touched;
+  });
+  if (standing.length < resting.length) byPart.set(key, standing);
 }
 
 /**
