@@ -1,7 +1,11 @@
-// Every field of every kind of part taken out, and set to either end of its range: the rules and the lead list hold.
+// Every field of every kind of part taken out, and set to either end of its range: the rules, the lead list, the hold
+// points and the gain sheet hold.
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
+import { gainSheet } from '../../src/job/gains/gain-sheet.ts';
+import { holdPointsOf } from '../../src/job/hold-points/hold-points.ts';
 import { leadList } from '../../src/job/leads/lead-list.ts';
+import { initialState } from '../../src/job/projections/evolve.ts';
 import { findingsOf } from '../../src/job/rules/findings.ts';
 import { type PartKind, type Plan, partKinds, partSchemas } from '../../src/plan/plan.ts';
 import { templatePlan } from '../../src/plan/templates/templates.ts';
@@ -91,7 +95,9 @@ describe.each(partKinds.filter((kind) => full[kind].length > 0))('a plan whose e
       );
       const plan = planOf({ ...full, [kind]: parts });
       const { findings, cannotTell } = findingsOf(plan);
-      expect(unsound([findings, cannotTell, leadList(plan)])).toEqual([]);
+      const started = initialState('j1');
+      const job = { ...started, plan: { ...started.plan, parts: plan } };
+      expect(unsound([findings, cannotTell, leadList(plan), holdPointsOf(job), gainSheet(job)])).toEqual([]);
       for (const { id, changes = [] } of findings) {
         for (const { part, value } of changes) {
           expect([id, partSchemas[part].nullable().safeParse(value).success]).toEqual([id, true]);

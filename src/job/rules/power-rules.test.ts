@@ -116,6 +116,21 @@ test('a cover that the job knows as fastened counts as closed', () => {
   expect(findingsOf(plan, undefined, { coversClosed: ['B'] }).findings[0].id).toBe('P-01');
 });
 
+test('a closed cover hides what the plan opens by itself too, by what the cover says and by where a driver sits', () => {
+  const plan = planOf({
+    cover: [{ id: 'B', letter: 'C', hides: ['L1'] }, { id: 'E' }],
+    lead: [{ id: 'L1' }],
+    place: [{ id: 'P1', covers: ['E'] }],
+    driver: [{ id: 'D1', place: 'P1' }],
+  });
+  const messages = (...coversClosed: string[]) =>
+    findingsOf(plan, undefined, { coversClosed })
+      .findings.filter(({ id }) => id === 'P-01')
+      .map(({ message }) => message);
+  expect(messages()).toEqual([]);
+  expect(messages('C', 'E')).toEqual(['B hides 1 unproven point: Lead L1.', 'E hides 1 unproven point: D1 polarity.']);
+});
+
 test('a reading that no longer counts is not believed', () => {
   const plan = planOf(rests(12.1));
   expect(findingsOf(plan, undefined, { readingsStale: ['M1'] }).findings).toEqual([]);
