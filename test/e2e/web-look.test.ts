@@ -186,6 +186,12 @@ describe('a microphone', () => {
     await page.getByRole('button', { name: /^Listen/ }).click();
     // A 1 kHz tone of 94 dB is 94 dB(A).
     await page.getByText(/^9[34] dB\(A\)$/).waitFor({ timeout: 20_000 });
+    // A screen reader hears of the band that the tone stands in, at the level that the microphone was calibrated to.
+    const heard = async () =>
+      /On average 1 kHz at ([\d.]+) dB SPL is the highest band/.exec(
+        (await page.locator('.aba').getAttribute('aria-label')) ?? '',
+      )?.[1];
+    await expect.poll(async () => Math.abs(Number(await heard()) - 94), { timeout: 20_000 }).toBeLessThan(1);
     expect(complaints).toEqual([]);
     await close();
   }, 90_000);

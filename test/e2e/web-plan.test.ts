@@ -2,6 +2,18 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { fixedText, frequencyText, significantText } from '../../src/charts/number-words.ts';
+import { planView } from '../../src/job/rules/plan-view.ts';
+import type { PartOf, Plan } from '../../src/plan/plan.ts';
+import { type BoxSystem, boxCurves, boxSystem, startingBox } from '../../src/web/box-page/box-model.ts';
+import {
+  type DriverInSystem,
+  driverInSystem,
+  limitCurves,
+  safeHighPass,
+  withHighPass,
+} from '../../src/web/driver-page/driver-model.ts';
+import { runDropV } from '../../src/web/loom/power-model.ts';
 import { workbench } from './kickpanel.ts';
 import {
   ask,
@@ -443,6 +455,62 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
   expect(complaints).toEqual([]);
   await close();
 }, 90_000);
+
+test('a screen reader hears of each plot of driver, box, coils and loom what the plan comes to', async () => {
+  const job = await plannedJob('0513');
+  const { body } = await ask(shop, `/api/jobs/${job.id}`);
+  const view = planView(body.job.plan.parts as Plan);
+  const style = { decimal: '.' } as const;
+  const { page, complaints, close } = await openBench(browser, shop);
+  const heard = async (path: string, shows: string): Promise<string[]> => {
+    await page.goto(`/jobs/${job.id}/${path}`);
+    await page.locator(shows).first().waitFor();
+    const all = page.locator('main [role=img]');
+    return all.evaluateAll((found) => found.map((each) => each.getAttribute('aria-label') ?? ''));
+  };
+  const driverOf = (id: string) => view.plan.driver.find((driver) => driver.id === id) as PartOf<'driver'>;
+
+  const system = driverInSystem(view, driverOf('D3')) as DriverInSystem;
+  const { safeHz } = safeHighPass(system);
+  const looked = Math.max(system.highPassHz ?? 0, safeHz ?? 0);
+  const limits = limitCurves(system, withHighPass(system, looked));
+  const mostMm = Math.max(...limits.travelMm);
+  const [limitsText, travelText] = await heard('driver?driver=D3', '.plot svg');
+  if (limits.crossing !== null) expect(limitsText).toContain(frequencyText(limits.crossing.fHz, style));
+  expect(travelText).toContain(`At most ${fixedText(mostMm, mostMm < 1 ? 2 : 1, style)} mm`);
+  expect(travelText).toContain(`${fixedText(system.ampVrms, 1, style)} V`);
+
+  const box = boxSystem(view.plan, driverOf('D7')) as BoxSystem;
+  const tried = startingBox(
+    box,
+    view.plan.enclosure.find(({ id }) => id === driverOf('D7').enclosure),
+  );
+  const curves = boxCurves(box, tried);
+  const boxTexts = (await heard('box?driver=D7', '.plot svg')).join('\n');
+  expect(boxTexts).toContain(`3 dB down at ${frequencyText(curves.f3Hz as number, style)}`);
+  expect(boxTexts).toContain(`at least ${fixedText(Math.min(...curves.impedanceOhm), 1, style)} ohm`);
+  const boxMm = Math.max(...curves.travelMm);
+  expect(boxTexts).toContain(`At most ${fixedText(boxMm, boxMm < 1 ? 2 : 1, style)} mm`);
+  expect(boxTexts).toContain(`${significantText(tried.netL, 3, style)} litre net`);
+
+  const coilOhm = driverOf('D7').coilOhm as number;
+  const coils = await heard('coils?load=N7', '.wy');
+  const told = (name: RegExp) => coils.find((text) => name.test(text)) ?? '';
+  expect(told(/^Coil after coil/)).toContain(`: ${fixedText(2 * coilOhm, 1, style)} ohm,`);
+  expect(told(/^Coils side by side/)).toContain(`: ${fixedText(coilOhm / 2, 1, style)} ohm,`);
+
+  const power = (await heard('loom', '.river svg')).find((text) => text.startsWith('Power:')) ?? '';
+  for (const run of view.plan.run) {
+    const lost = runDropV(view, run);
+    expect(power).toContain(`${run.id}, `);
+    if (lost !== undefined) {
+      const [amperes, volts] = [significantText(lost.sineA, 3, style), significantText(lost.dropV, 2, style)];
+      expect(power).toContain(`At full tone ${amperes} A lose ${volts} V in it.`);
+    }
+  }
+  expect(complaints).toEqual([]);
+  await close();
+}, 60_000);
 
 test('by keyboard alone: a plan is started, a channel set, a stop mended, a reading kept', async () => {
   const job = await hangUpJob(shop, { number: '0509', name: 'Blue coupe', bodyType: 'coupe' });

@@ -342,6 +342,12 @@ test('two takes are laid over each other, and the difference is put into words a
   await page.getByRole('button', { name: /^Compare T2/ }).click();
   await expect.poll(() => sentence(page), { timeout: 20_000 }).toMatch(/^T2 has 6\.0 dB more at/);
   await page.getByText('They may be compared: track, place and covers are the same.').waitFor();
+  // A screen reader's text of both plots: which takes, and by how much they differ, which is how far one was turned up.
+  const [over, apart] = await page
+    .locator('.plot svg[role=img]')
+    .evaluateAll((all) => all.map((svg) => svg.getAttribute('aria-label')));
+  expect(over).toMatch(/T1, before.*T2, after/);
+  expect(apart).toContain(`T2 has ${(20 * Math.log10(2)).toFixed(1)} dB more`.replace('T2', 'The later take'));
   await page.getByRole('button', { name: /^Write it into the job/ }).click();
   await page.getByRole('heading', { name: 'Written into the job' }).waitFor();
   const { body } = await ask(shop, `/api/jobs/${job.id}`);

@@ -4,10 +4,8 @@ import './box-page.css';
 import { useMemo, useState } from 'react';
 import { impedancePlot, portPlot, responsePlotOf, travelPlot } from '../../charts/drivers/driver-plots.ts';
 import { fixedText, frequencyText, significantText } from '../../charts/number-words.ts';
-import { forecastOf } from '../../job/rules/driver-limits.ts';
-import { planView } from '../../job/rules/plan-view.ts';
 import type { PlanChange } from '../../plan/changes.ts';
-import type { PartOf, Plan } from '../../plan/plan.ts';
+import type { PartOf } from '../../plan/plan.ts';
 import type { JobView } from '../api-client.ts';
 import { driverName, travelSentence } from '../driver-page/driver-words.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
@@ -31,6 +29,7 @@ import {
   type BoxSystem,
   boxCurves,
   boxRange,
+  boxSystem,
   type Carcass,
   closedFacts,
   coneMm,
@@ -57,26 +56,12 @@ export function BoxScreen({ job, driver }: BoxScreenProps) {
   return <BoxOf view={value} asked={driver} key={driver} />;
 }
 
-/** The driver as its amplifier feeds it, whatever box the plan has for it. */
-function systemOf(plan: Plan, driver: PartOf<'driver'>): BoxSystem | { needs: string } {
-  const { enclosure, ...bare } = driver;
-  const without = { ...plan, driver: plan.driver.map((known) => (known.id === driver.id ? bare : known)) };
-  const view = planView(without);
-  const [lane] = view.lanesOf(driver.id);
-  if (lane === undefined) return { needs: 'the amplifier channel that drives it' };
-  const forecast = forecastOf(view, lane, bare);
-  if ('needs' in forecast) return forecast;
-  const mates = enclosure === undefined ? 1 : plan.driver.filter((known) => known.enclosure === enclosure).length;
-  const { driven, ampVrms } = forecast;
-  return { driver: driven.driver, ampVrms, filters: driven.filters, drivers: Math.max(1, mates) };
-}
-
 function BoxOf({ view, asked }: { view: JobView; asked: string | null }) {
   const { plan, undo } = usePlan(view);
   const job = view.job.id;
   const boxed = plan.driver.find(({ kind, enclosure }) => kind === 'sub' || enclosure !== undefined);
   const driver = plan.driver.find(({ id }) => id === asked) ?? boxed ?? plan.driver[0];
-  const system = useMemo(() => (driver === undefined ? null : systemOf(plan, driver)), [plan, driver]);
+  const system = useMemo(() => (driver === undefined ? null : boxSystem(plan, driver)), [plan, driver]);
   const choice =
     driver === undefined ? null : (
       <Pick

@@ -36,7 +36,7 @@ export function BoxSection(props: BoxSectionProps) {
   const gapTop = room === null ? null : Math.max(12, top - room.gapMm * scale);
   // Nothing is drawn above the cone at its stroke, or what stands before it.
   const above = Math.max(0, Math.min(gapTop ?? top, top - lift) - 10);
-  const words = `Section: box ${fixedText(widthMm, 0, style)} by ${fixedText(list.depthMm, 0, style)} millimetres, cone facing out${room === null ? '' : `, ${fixedText(room.gapMm, 0, style)} millimetres before it`}`;
+  const words = `Section: box ${fixedText(widthMm, 0, style)} by ${fixedText(list.depthMm, 0, style)} millimetres, ${significantText(netL, 3, style)} litre net, cone facing out with ${fixedText(strokeMm, 1, style)} millimetres of travel${room === null ? '' : `, ${fixedText(room.gapMm, 0, style)} millimetres before it`}`;
   return (
     <svg className="sec" viewBox={`0 ${above} ${widthPx} ${312 - above}`} role="img" aria-label={words}>
       <path className="fl" d={`M10 268H${widthPx - 100}`} />

@@ -9,7 +9,9 @@ import { driverMotion } from '../../drivers/motion.ts';
 import { portLength } from '../../drivers/port.ts';
 import { sealedBox, sealedVolume } from '../../drivers/sealed-box.ts';
 import { driverVolumeM3 } from '../../drivers/volumes.ts';
-import type { PartOf } from '../../plan/plan.ts';
+import { forecastOf } from '../../job/rules/driver-limits.ts';
+import { planView } from '../../job/rules/plan-view.ts';
+import type { PartOf, Plan } from '../../plan/plan.ts';
 import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
 
 export interface TriedBox {
@@ -30,6 +32,20 @@ export interface BoxSystem {
   filters: readonly PlannedFilter[];
   /** Alike, in the one box. */
   drivers: number;
+}
+
+/** The driver as its amplifier feeds it, whatever box the plan has for it. */
+export function boxSystem(plan: Plan, driver: PartOf<'driver'>): BoxSystem | { needs: string } {
+  const { enclosure, ...bare } = driver;
+  const without = { ...plan, driver: plan.driver.map((known) => (known.id === driver.id ? bare : known)) };
+  const view = planView(without);
+  const [lane] = view.lanesOf(driver.id);
+  if (lane === undefined) return { needs: 'the amplifier channel that drives it' };
+  const forecast = forecastOf(view, lane, bare);
+  if ('needs' in forecast) return forecast;
+  const mates = enclosure === undefined ? 1 : plan.driver.filter((known) => known.enclosure === enclosure).length;
+  const { driven, ampVrms } = forecast;
+  return { driver: driven.driver, ampVrms, filters: driven.filters, drivers: Math.max(1, mates) };
 }
 
 const rangeHz = { fromHz: 10, toHz: 200 };

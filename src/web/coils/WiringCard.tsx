@@ -78,7 +78,11 @@ export function WiringCard({ facts, chosen, planned, amplifier, least, onChoose 
         {planned ? <small> in the plan</small> : null}
       </b>
       {way ? (
-        <TerminalPicture way={way} amplifier={amplifier} label={`${title}, from behind`} />
+        <TerminalPicture
+          way={way}
+          amplifier={amplifier}
+          label={`${title}, from behind: ${ohmText(ohm, style)}, ${power}, the meter reads ${ohmText(facts.reads.midOhm, style)}`}
+        />
       ) : (
         <span className="tree">
           <CoilTreeView network={network} even={even} />

@@ -80,8 +80,11 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
     const colours = coloursOf(element);
     const shown = new Float64Array(fHz.length).fill(-140);
     let size = { width: 0, height: 0 };
+    let paintedMs = 0;
     const resize = () => {
       const box = element.getBoundingClientRect();
+      // A canvas of another size is empty, so it is painted with the next frame.
+      paintedMs = 0;
       const scale = Math.min(2, devicePixelRatio || 1);
       size = { width: box.width, height: box.height };
       element.width = Math.round(box.width * scale);
@@ -93,7 +96,6 @@ export function BandDisplay({ fHz, handle, says, unit }: BandDisplayProps) {
     observer.observe(element);
     let frame = 0;
     let lastMs = performance.now();
-    let paintedMs = 0;
     const paint = (nowMs: number) => {
       frame = requestAnimationFrame(paint);
       const bands = latest.current;

@@ -26,7 +26,7 @@ import { allTogether } from '../take/take-wish.ts';
 import { BandDisplay, type BandHandle } from './BandDisplay.tsx';
 import { BandTable } from './BandTable.tsx';
 import { HeadPath } from './HeadPath.tsx';
-import { type Agreed, agreedLevels, aWeightedDb, liveSentence, truedLevels } from './live-model.ts';
+import { type Agreed, agreedLevels, aWeightedDb, bandsText, liveSentence, truedLevels } from './live-model.ts';
 import { useLive } from './use-live.ts';
 
 /** 30 s along a path are enough for a steady average of a moving microphone. */
@@ -168,7 +168,12 @@ function Live({ view }: { view: JobView | null }) {
       <div className="lg">
         <div>
           {bands ? (
-            <BandDisplay fHz={bands.nominalHz} handle={display} says={says} unit={unit} />
+            <BandDisplay
+              fHz={bands.nominalHz}
+              handle={display}
+              says={averageDb ? `${says} ${bandsText(averageDb, bands.nominalHz, unit, style)}` : says}
+              unit={unit}
+            />
           ) : (
             <p className="said none">The bands appear here once a microphone is heard.</p>
           )}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { agreedLevels, aWeightedDb, bandsOut, liveSentence, truedLevels } from './live-model.ts';
+import { agreedLevels, aWeightedDb, bandsOut, bandsText, liveSentence, truedLevels } from './live-model.ts';
 
 const fHz = [50, 100, 200, 400, 800, 1000, 1600, 3200, 6400, 12_800];
 const style = { decimal: '.' } as const;
@@ -50,6 +50,15 @@ describe('the sentence above the bands', () => {
     spreadDb[4] = 4.5;
     expect(liveSentence({ ...bands, spreadDb }, null, style)).toBe('800 Hz moves most along this path, by 4.5 dB.');
   });
+});
+
+test('the bands in words name the highest and the lowest, with the levels they were given', () => {
+  const averageDb = fHz.map((f) => -20 - Math.abs(Math.log2(f / 400)));
+  const at = (f: number) => averageDb[fHz.indexOf(f)].toFixed(1).replace('-', '\u2212');
+  expect(bandsText(averageDb, fHz, 'dBFS', style)).toBe(
+    `On average 400 Hz at ${at(400)} dBFS is the highest band, 12.8 kHz at ${at(12_800)} dBFS the lowest.`,
+  );
+  expect(bandsText([], [], 'dBFS', style)).toBe('');
 });
 
 test('a true microphone: its deviation out, full scale as sound pressure', () => {

@@ -95,3 +95,20 @@ export function liveSentence(
   if (spreadDb[widest] < 2) return `Along this path no band moves more than ${spread} dB: one setting suits all of it.`;
   return `${bandName(fHz[widest], style)} moves most along this path, by ${spread} dB.`;
 }
+
+/** The bands in words, for whoever does not see them: the average's highest and lowest band, with their levels. */
+export function bandsText(
+  averageDb: ArrayLike<number>,
+  fHz: ArrayLike<number>,
+  unit: string,
+  style: NumberStyle,
+): string {
+  if (fHz.length === 0) return '';
+  let [highest, lowest] = [0, 0];
+  for (let b = 1; b < fHz.length; b++) {
+    if (averageDb[b] > averageDb[highest]) highest = b;
+    if (averageDb[b] < averageDb[lowest]) lowest = b;
+  }
+  const told = (b: number) => `${bandName(fHz[b], style)} at ${fixedText(averageDb[b], 1, style)} ${unit}`;
+  return `On average ${told(highest)} is the highest band, ${told(lowest)} the lowest.`;
+}
