@@ -235,7 +235,8 @@ function framesDrawn(page: Page, forMs: number): Promise<{ seconds: number; fram
 test('live bands draw every frame that the screen has, for less than a quarter of a core', async () => {
   const { page, close } = await openBench(browser, shop);
   await settled(page, screenOf('live bands'));
-  const idle = await framesDrawn(page, 2500);
+  const rate = ({ frames, seconds }: { frames: number; seconds: number }) => frames / seconds;
+  const idle = rate(await framesDrawn(page, 2000));
   await page.getByRole('button', { name: /^Listen/ }).click();
   await page.locator('.aba canvas').waitFor();
   await page.waitForTimeout(2000);
@@ -246,12 +247,17 @@ test('live bands draw every frame that the screen has, for less than a quarter o
     (await devtools.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'TaskDuration')?.value ??
     Number.NaN;
   const before = await spentS();
-  const live = await framesDrawn(page, 5000);
-  const share = ((await spentS()) - before) / live.seconds;
-  expect(share).toBeLessThan(0.25);
-  // Measured against the same screen at rest, because a busy machine gives neither its sixty frames.
-  expect(live.frames / live.seconds).toBeGreaterThan((0.8 * idle.frames) / idle.seconds);
-  expect(live.moved).toBeGreaterThan(0);
+  const windows = [];
+  for (let n = 0; n < 3; n++) windows.push(await framesDrawn(page, 1800));
+  const seconds = windows.reduce((sum, window) => sum + window.seconds, 0);
+  expect(((await spentS()) - before) / seconds).toBeLessThan(0.25);
+  expect(Math.min(...windows.map(({ moved }) => moved))).toBeGreaterThan(0);
+  // Measured against the same screen at rest, before and after, because a busy machine gives neither its sixty frames.
+  await page.getByRole('button', { name: 'Let it go' }).click();
+  const could = Math.min(idle, rate(await framesDrawn(page, 2000)));
+  const best = Math.max(...windows.map(rate));
+  expect(best).toBeGreaterThan(0.9 * could);
+  if (could > 59) expect(best).toBeGreaterThan(57);
   await close();
 }, 60_000);
 

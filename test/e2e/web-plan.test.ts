@@ -448,6 +448,12 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
   await page.getByRole('button', { name: 'vented', exact: true }).click();
   await page.getByRole('heading', { name: 'Air in the port' }).waitFor();
   await page.getByRole('textbox', { name: /^Net volume/ }).fill('40');
+  await page.getByRole('textbox', { name: /^Panel/ }).fill('22');
+  // What was typed outlives a reload, in the box as in its cut list.
+  await page.reload();
+  await page.getByRole('heading', { name: 'Air in the port' }).waitFor();
+  expect(await page.getByRole('textbox', { name: /^Net volume/ }).inputValue()).toMatch(/^40( |$)/);
+  expect(await page.getByRole('textbox', { name: /^Panel/ }).inputValue()).toMatch(/^22( |$)/);
   await page.getByRole('button', { name: /^Take the 40 litre vented box/ }).click();
   await page.getByRole('button', { name: /^Back to the plan/ }).waitFor();
   const { body } = await ask(shop, `/api/jobs/${job.id}`);

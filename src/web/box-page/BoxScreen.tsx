@@ -14,6 +14,7 @@ import { type EditedPart, PartEditor } from '../part-editor/PartEditor.tsx';
 import { freshPartId, partLabel } from '../part-editor/part-facts.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Facts } from '../parts/Facts.tsx';
+import { useTyped } from '../parts/use-typed.ts';
 import { usePlan } from '../plan-lanes/use-plan.ts';
 import { PlotView } from '../plot/PlotView.tsx';
 import { levelReadout, millimetreReadout, unitReadout } from '../plot/readout.ts';
@@ -122,9 +123,9 @@ function Tried({ view, driver, system, choice }: TriedProps) {
   const job = view.job.id;
   const enclosure = plan.enclosure.find(({ id }) => id === driver.enclosure);
   const planned = useMemo(() => startingBox(system, enclosure), [system, enclosure]);
-  const [change, setChange] = useState<Partial<TriedBox>>({});
+  const [change, setChange, forgetChange] = useTyped<Partial<TriedBox>>(`box.${job}.${driver.id}`, {});
   const tried = useMemo((): TriedBox => ({ ...planned, ...change }), [planned, change]);
-  const [carcass, setCarcass] = useState<Carcass>({
+  const [carcass, setCarcass] = useTyped<Carcass>(`carcass.${job}.${driver.id}`, {
     widthMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.9) / 10) * 10),
     heightMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.4) / 10) * 10),
     panelMm: 18,
@@ -233,7 +234,7 @@ function Tried({ view, driver, system, choice }: TriedProps) {
     };
     const changes: PlanChange[] = [{ part: 'enclosure', id, value }];
     if (enclosure === undefined) changes.push({ part: 'driver', id: driver.id, value: { ...driver, enclosure: id } });
-    void actions.change(...changes).then((done) => done && setChange({}));
+    void actions.change(...changes).then((done) => done && forgetChange());
   };
   const main: MainAction =
     enclosure !== undefined && !changed
