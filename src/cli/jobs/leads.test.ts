@@ -34,6 +34,8 @@ test('lists the leads of a job with what was read, and says when a reading is of
   await job('plan', 'template', '7', 'seven-channel');
   await job('plan', 'set', '7', 'reading', 'M1', '{"of":"L11","quantity":"resistance","value":3.4}');
   expect(textOf(await job('leads', '7'))).toContain('Expect 3.06 to 3.74 ohm. Reads 3.4 ohm. As planned.');
+  await job('evidence', '7', 'lead L11 connected', '--seen', '--by', 'Ben');
+  expect(textOf(await job('leads', '7')).replaceAll(/\s+/g, ' ')).toContain('Proven: Seen and found right by Ben.');
   await job('plan', 'set', '7', 'driver', 'D1', '{"reOhm":1.7,"coilOhm":2}');
   expect(textOf(await job('leads', '7'))).toContain('It was read before the plan changed');
 });

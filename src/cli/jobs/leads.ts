@@ -12,8 +12,8 @@ import { writePages } from './write-pages.ts';
 
 async function outcome({ given }: CommandContext, source: Result<SourcePlan>): Promise<CommandOutcome> {
   if (!source.ok) return issuesOutcome(...source.issues);
-  const { plan, stale, job } = source.value;
-  const leads = leadList(plan, { stale });
+  const { plan, stale, proofs, job } = source.value;
+  const leads = leadList(plan, { stale, proofs });
   const [table, paper] = [given('csv'), given('out')];
   const written: string[] = [];
   if (paper !== undefined) {

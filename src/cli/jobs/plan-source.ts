@@ -1,5 +1,7 @@
 // A plan for a command that looks at one: that of a job, or one in a file, with the job that it is of where there is one.
 import { type Result, success } from '../../base/result.ts';
+import { holdPointsOf } from '../../job/hold-points/hold-points.ts';
+import { leadProofs } from '../../job/hold-points/lead-proofs.ts';
 import type { Plan } from '../../plan/plan.ts';
 import { jobView } from '../../store/job-views.ts';
 import type { CommandContext } from '../command.ts';
@@ -10,6 +12,8 @@ export interface SourcePlan {
   plan: Plan;
   /** Readings that no longer count. */
   stale: string[];
+  /** What proved that a lead is connected as labelled, by its id. */
+  proofs: ReadonlyMap<string, string>;
   /** Null for a file alone. */
   job: { id: string; number: string | null; name: string } | null;
 }
@@ -21,7 +25,7 @@ export const aboutJob = (job: SourcePlan['job']) =>
 /** The plan in the file that `--plan` names. */
 export function filePlan({ given }: CommandContext): Result<SourcePlan> {
   const plan = readPlanFile(given('plan') ?? '');
-  return plan.ok ? success({ plan: plan.value, stale: [], job: null }) : plan;
+  return plan.ok ? success({ plan: plan.value, stale: [], proofs: new Map(), job: null }) : plan;
 }
 
 /** The plan of a job; with `--plan` that of the file in its place, for the same job. */
@@ -36,5 +40,6 @@ export async function jobPlan(call: JobCall, name: string): Promise<Result<Sourc
     const file = filePlan(call);
     return file.ok ? success({ ...file.value, job: about }) : file;
   }
-  return success({ plan: job.plan.parts, stale: job.plan.stale.map(({ reading }) => reading), job: about });
+  const stale = job.plan.stale.map(({ reading }) => reading);
+  return success({ plan: job.plan.parts, stale, proofs: leadProofs(holdPointsOf(job)), job: about });
 }

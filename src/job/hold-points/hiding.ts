@@ -64,10 +64,11 @@ function said(view: PlanView, kind: HoldPointKind, of: string): Said[] {
   switch (kind) {
     case 'run-laid': {
       const run = view.part('run', of);
-      return [run?.under, coversOver(view, [of])];
+      return [run?.under, coversOver(view, [of, run?.from, run?.to])];
     }
+    // It sits at the end that feeds its run.
     case 'fuse-fitted':
-      return [coversOver(view, [of])];
+      return [coversOver(view, [of, view.part('run', view.part('fuse', of)?.run)?.from])];
     case 'ground-holds':
       return [coversOver(view, [of, view.part('ground', of)?.of])];
     case 'lead-connected':

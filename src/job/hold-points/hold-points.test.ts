@@ -146,7 +146,9 @@ describe('a plan opens', () => {
     expect(covers('gain A/1 set')).toEqual(['seat']);
     expect(covers('ground G1 holds')).toEqual(['seat']);
     expect(points.find(({ id }) => id === 'load N1 coils')).toMatchObject({ opens: ['seat'] });
-    expect(points.find(({ id }) => id === 'run R1 laid')).toMatchObject({ covers: [], coversKnown: false });
+    // Its end is at the amplifier; its fuse is where nobody said what covers it.
+    expect(covers('run R1 laid')).toEqual(['seat']);
+    expect(points.find(({ id }) => id === 'fuse F1 fitted')).toMatchObject({ covers: [], coversKnown: false });
     expect(points.find(({ id }) => id === 'source H ceiling')).toMatchObject({ covers: [], coversKnown: true });
   });
 

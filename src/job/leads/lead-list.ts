@@ -51,6 +51,8 @@ export type LeadRow = z.infer<typeof leadRowSchema>;
 export interface LeadMeasurements {
   /** Ids of readings that rest on what has changed since. */
   stale?: readonly string[];
+  /** What proved that a lead is connected as labelled, by its id, beside what the plan states. */
+  proofs?: ReadonlyMap<string, string>;
 }
 
 /** From here up a lead does not touch the body. */
@@ -92,7 +94,12 @@ function toBodyOf(reading: PartOf<'reading'> | undefined, stale: boolean): LeadR
   return { reading: reading.id, ohm: reading.value, verdict };
 }
 
-function rowOf(view: PlanView, lead: PartOf<'lead'>, stale: ReadonlySet<string>): LeadRow {
+function rowOf(
+  view: PlanView,
+  lead: PartOf<'lead'>,
+  stale: ReadonlySet<string>,
+  proofs: ReadonlyMap<string, string>,
+): LeadRow {
   const { plan } = view;
   const readings = view.readings(lead.id, 'resistance');
   const reading = mainReading(readings);
@@ -124,7 +131,10 @@ function rowOf(view: PlanView, lead: PartOf<'lead'>, stale: ReadonlySet<string>)
     measured,
     toBody: toBodyOf(body, stale.has(body?.id ?? '')),
     ...judged(view, lead, reading, counting),
-    proof: plan.holdPoint.find(({ of, proof }) => of === lead.id && proof !== undefined)?.proof ?? null,
+    proof:
+      proofs.get(lead.id) ??
+      plan.holdPoint.find(({ of, proof }) => of === lead.id && proof !== undefined)?.proof ??
+      null,
     under: (lead.under ?? []).map((id) => view.part('cover', id)?.name ?? id),
   };
 }
@@ -143,11 +153,11 @@ function placeOfLead(view: PlanView, { from, to }: PartOf<'lead'>): PartOf<'plac
  * @param measurements  which of those readings no longer count; they are shown, and their verdict is `doubtful`
  * @returns lengths in m, areas in mm2, readings in ohm or "open"; what is not known is null
  */
-export function leadList(plan: Plan, { stale = [] }: LeadMeasurements = {}): LeadRow[] {
+export function leadList(plan: Plan, { stale = [], proofs = new Map() }: LeadMeasurements = {}): LeadRow[] {
   const view = planView(plan);
   const staleIds = new Set(stale);
   return plan.lead
     .map((lead) => ({ id: lead.id, lead, place: placeOfLead(view, lead) }))
     .sort(byWalk)
-    .map(({ lead }) => rowOf(view, lead, staleIds));
+    .map(({ lead }) => rowOf(view, lead, staleIds, proofs));
 }
