@@ -1,7 +1,7 @@
 // What of a job is printed: labels, lead list, fuse chart, each as its pages and their title.
 import { failure, type Result, success } from '../base/result.ts';
 import { fuseChart } from '../job/fuses/fuse-chart.ts';
-import { leadList } from '../job/leads/lead-list.ts';
+import { type LeadMeasurements, leadList } from '../job/leads/lead-list.ts';
 import type { Plan } from '../plan/plan.ts';
 import { labelPages, stripOf } from './labels/label-pages.ts';
 import { leadLabels } from './labels/lead-label.ts';
@@ -17,8 +17,8 @@ export type JobPaper = (typeof jobPapers)[number];
 
 export interface PaperWish {
   plan: Plan;
-  /** Readings that no longer count. */
-  stale: readonly string[];
+  /** What is known of readings beside the plan. */
+  measurements: LeadMeasurements;
   job: { id: string; number: string | null; name: string };
   /** Of labels: sheets to cut, or a roll. */
   stock: Stock['kind'];
@@ -47,7 +47,7 @@ export function jobPaper(paper: JobPaper, wish: PaperWish): Result<Paper> {
     if (rows.length === 0) return nothing('The plan has no runs yet.');
     return success({ pages: tablePages(fuseTable(rows, about)), title: 'Fuses' });
   }
-  const rows = leadList(plan, { stale: [...wish.stale] });
+  const rows = leadList(plan, wish.measurements);
   if (rows.length === 0) return nothing('The plan has no leads yet.');
   if (paper === 'leads') return success({ pages: tablePages(leadTable(rows, about)), title: 'Leads' });
   const stock = stockOf({ ...defaultStock, kind: wish.stock });

@@ -19,7 +19,7 @@ export function paperHandlers({ workshop }: ServerParts): Pick<ApiHandlers, 'pri
       const { plan, number, name } = view.job;
       const made = jobPaper(paper, {
         plan: plan.parts,
-        stale: plan.stale.map(({ reading }) => reading),
+        measurements: { stale: plan.stale.map(({ reading }) => reading) },
         job: { id, number: number ?? null, name },
         stock,
         address: address.replace(/\/+$/, ''),
