@@ -70,7 +70,7 @@ export const command: Command = {
     {
       name: 'plan',
       value: 'F.json',
-      meaning: 'plan check, plan set, leads, labels, fuses: a plan in a file (kickpanel.plan/1)',
+      meaning: 'plan check, plan set, leads, labels, fuses, hold-points, gains: a plan in a file (kickpanel.plan/1)',
     },
     { name: 'csv', value: 'OUT.csv', meaning: 'leads: the list as a table' },
     { name: 'stock', value: 'KIND', meaning: 'labels: sheet (A4, a grid) or roll', default: 'sheet' },

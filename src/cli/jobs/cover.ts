@@ -1,9 +1,10 @@
 // `job cover JOB COVER off|resting|fastened`: how a cover is. One that hides what is unproven is fastened by name only.
-import { planCoverNamed, unprovenBehind } from '../../job/hold-points/behind-cover.ts';
+import { jobHoldPoints, planCoverNamed, unprovenBehind } from '../../job/hold-points/behind-cover.ts';
 import { coverStates } from '../../plan/vehicle-parts.ts';
 import type { CommandOutcome } from '../command.ts';
 import { wordValue } from '../option-values.ts';
 import { inWidth, pointLines, testLines } from './hold-point-text.ts';
+import { coverUnknown } from './hold-points.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
 import { carriedOut, stateNamed } from './job-state.ts';
 import { wishFrom } from './wishes.ts';
@@ -22,6 +23,10 @@ export const cover: JobPart = {
     if (!found.ok) return issuesOutcome(...found.issues);
     const state = found.value;
     const known = planCoverNamed(state, called);
+    const { covers } = jobHoldPoints(state);
+    // A letter may be of a cover that is drawn and hides nothing of the plan.
+    if (known === undefined && covers.length > 0 && !/^[A-Z]$/.test(called))
+      return coverUnknown(called, covers, called);
     const key = known === undefined ? called : (known.letter ?? known.cover);
     const { open, shortest } = unprovenBehind(state, key);
     const [by, why] = [given('by'), given('why')];

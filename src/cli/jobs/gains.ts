@@ -6,7 +6,7 @@ import type { CommandContext, CommandOutcome } from '../command.ts';
 import { numberValue } from '../option-values.ts';
 import { inWidth } from './hold-point-text.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
-import { stateNamed, stateOfFile } from './job-state.ts';
+import { stateAsked, stateOfFile } from './job-state.ts';
 
 const figure = (value: number) => String(Number(value.toPrecision(3)));
 
@@ -79,7 +79,7 @@ export const gains: JobPart = {
   operands: [1, 1],
   usage: 'job gains JOB [--tone DBFS] [--meter HZ] [--plan F.json]',
   async run(call) {
-    const found = await stateNamed(call, call.operands[0]);
+    const found = await stateAsked(call);
     return outcome(call, found, found.ok ? found.value.id : null);
   },
   withoutJob: (context) => outcome(context, stateOfFile(context), null),

@@ -55,6 +55,7 @@ describe('job hold-points', () => {
     expect(outcome).toMatchObject({ status: 0, answer: { job: null } });
     expect(wide(textOf(outcome))).toEqual([]);
     expect(textOf(outcome)).toContain('Takes near each driver (clears 12)');
+    expect(await refusal('hold-points', '7', '--plan', file)).toBe('options-conflict');
     const none = desk.file('none.json', { schema: 'kickpanel.plan/1' });
     expect(textOf(await job('hold-points', '--plan', none))).toBe('The plan opens no hold points yet.\n');
   });
@@ -142,6 +143,7 @@ describe('job cover', () => {
         },
       },
     });
+    expect(textOf(await job('show', '7'))).toContain('B fastened over 4 unproven, by Ben');
     const { covers } = await answer('hold-points', '7', '--cover', 'B');
     expect(covers[0]).toMatchObject({ state: 'fastened', passedOver: { name: 'Ben' } });
     const check = await answer('plan', 'check', '7');
@@ -170,6 +172,7 @@ describe('job cover', () => {
   test('takes a cover that the plan does not have, and no other state', async () => {
     expect(await job('cover', '7', 'H', 'off')).toMatchObject({ status: 0 });
     expect(await refusal('cover', '7', 'H', 'open')).toBe('bad-option-value');
+    expect(await refusal('cover', '7', 'door-lefd', 'off')).toBe('cover-unknown');
     expect(await refusal('cover', '7', 'H', 'off')).toBe('nothing-changes');
   });
 });

@@ -8,16 +8,17 @@ import type { CommandContext, CommandOutcome } from '../command.ts';
 import { nearestWord } from '../nearest-word.ts';
 import { coverLine, inWidth, pointLines, testLines } from './hold-point-text.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
-import { stateNamed, stateOfFile } from './job-state.ts';
+import { stateAsked, stateOfFile } from './job-state.ts';
 
-function coverUnknown(called: string, covers: readonly CoverReport[]): CommandOutcome {
+/** What to say of a cover that the plan does not have. */
+export function coverUnknown(called: string, covers: readonly CoverReport[], where: string): CommandOutcome {
   const names = covers.flatMap(({ cover, letter }) => (letter === null ? [cover] : [cover, letter]));
   const near = nearestWord(called, names);
   const list = names.length === 0 ? 'The plan has no covers.' : `Its covers: ${names.join(', ')}.`;
   return issuesOutcome({
     code: 'cover-unknown',
     message: `The plan has no cover "${called}".`,
-    where: '--cover',
+    where,
     mend: near === null ? list : `Did you mean ${near}? ${list}`,
   });
 }
@@ -29,7 +30,7 @@ function outcome({ given }: CommandContext, found: Result<JobState>, job: string
   const { holdPoints, covers } = jobHoldPoints(found.value);
   const called = given('cover');
   const only = covers.find(({ cover, letter }) => cover === called || letter === called);
-  if (called !== undefined && only === undefined) return coverUnknown(called, covers);
+  if (called !== undefined && only === undefined) return coverUnknown(called, covers, '--cover');
   const asked = only === undefined ? holdPoints : holdPoints.filter((point) => hides(point, only.cover));
   const listed = given('open') === undefined ? asked : asked.filter(isOpen);
   const counts = {
@@ -55,7 +56,7 @@ export const holdPoints: JobPart = {
   operands: [1, 1],
   usage: 'job hold-points JOB [--open] [--cover ID] [--plan F.json]',
   async run(call) {
-    const found = await stateNamed(call, call.operands[0]);
+    const found = await stateAsked(call);
     return outcome(call, found, found.ok ? found.value.id : null);
   },
   withoutJob: (context) => outcome(context, stateOfFile(context), null),

@@ -1,5 +1,5 @@
 // The state of a job for a part that looks at it or changes it: of a job by name, or of a plan in a file alone.
-import { type Result, success } from '../../base/result.ts';
+import { failure, type Result, success } from '../../base/result.ts';
 import type { Command as Wish } from '../../job/commands/commands.ts';
 import type { ChainedEntry } from '../../job/entries.ts';
 import { initialState } from '../../job/projections/evolve.ts';
@@ -29,6 +29,13 @@ export function stateOfPlan(parts: Plan): JobState {
 export function stateOfFile({ given }: CommandContext): Result<JobState> {
   const plan = readPlanFile(given('plan') ?? '');
   return plan.ok ? success(stateOfPlan(plan.value)) : plan;
+}
+
+/** The job that is named; a plan in a file has no evidence, so it cannot stand in for that of a job here. */
+export async function stateAsked(call: JobCall): Promise<Result<JobState>> {
+  if (call.given('plan') === undefined) return stateNamed(call, call.operands[0]);
+  const message = 'A plan in a file and a job are two things.';
+  return failure({ code: 'options-conflict', message, where: '--plan', mend: 'Name the job, or give --plan alone.' });
 }
 
 /** The job after a wish was carried out, with what was written. */

@@ -23,13 +23,19 @@ export function jobListText(jobs: readonly JobSummary[], style: TextStyle): stri
   return `${rows.join('\n').trimEnd()}\n`;
 }
 
+function coverSaid({ cover, state, passedOver }: JobView['job']['covers'][number]): string {
+  if (passedOver === undefined) return `${cover} ${state}`;
+  const { name, holdPoints } = passedOver;
+  return `${cover} ${state} over ${holdPoints.length} unproven, by ${name}`;
+}
+
 export function jobText({ job, waits, personal, head }: JobView, style: TextStyle): string {
   const rows: [string, string][] = [['Job', [job.number, job.name].filter(Boolean).join(', ')]];
   const vehicle = [job.vehicle.name, job.vehicle.bodyType].filter(Boolean).join(', ');
   if (vehicle !== '') rows.push(['Vehicle', vehicle]);
   for (const [kind, known] of Object.entries(personal)) rows.push([kind, known.value ?? 'not kept here']);
   if (job.covers.length > 0) {
-    rows.push(['Covers', job.covers.map(({ cover, state }) => `${cover} ${state}`).join(', ')]);
+    rows.push(['Covers', job.covers.map(coverSaid).join(', ')]);
   }
   for (const microphone of job.microphones) {
     const { name, fullScaleSplDb } = microphone;

@@ -117,7 +117,7 @@ function evidenceWords(view: PlanView, evidence: Evidence): string {
       return `${amountWords(value, unit)}${tone}${without.length === 0 ? '' : ` without ${listed(without)}`}`;
     }
     case 'take':
-      return `take ${view.takes.find(({ id }) => id === evidence.take)?.name ?? evidence.take}`;
+      return `take ${view.takes.find(({ id }) => id === evidence.take)?.name ?? evidence.take}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
     case 'seen':
       return `seen and found right by ${evidence.name}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
   }
