@@ -37,7 +37,8 @@ export const catalogue: CatalogueEntry[] = [
   },
   {
     name: 'job',
-    summary: 'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, gains, export, import, verify',
+    summary:
+      'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, gains, export, import, verify',
     load: () => import('./commands/job.ts'),
   },
   {
