@@ -1,4 +1,6 @@
 // Hands out what is printed of a job.
+import { holdPointsOf } from '../../job/hold-points/hold-points.ts';
+import { leadProofs } from '../../job/hold-points/lead-proofs.ts';
 import { jobPaper } from '../../report/job-papers.ts';
 import { pageSvg } from '../../report/print/page-svg.ts';
 import { jobView } from '../../store/job-views.ts';
@@ -19,7 +21,10 @@ export function paperHandlers({ workshop }: ServerParts): Pick<ApiHandlers, 'pri
       const { plan, number, name } = view.job;
       const made = jobPaper(paper, {
         plan: plan.parts,
-        measurements: { stale: plan.stale.map(({ reading }) => reading) },
+        measurements: {
+          stale: plan.stale.map(({ reading }) => reading),
+          proofs: leadProofs(holdPointsOf(view.job)),
+        },
         job: { id, number: number ?? null, name },
         stock,
         address: address.replace(/\/+$/, ''),

@@ -94,7 +94,11 @@ export function TakeBroken({ broken }: { broken: BrokenTake }) {
               <Icon name="fix" />
               <span>
                 <b>{waiting === 1 ? 'One take waits' : `${waiting} takes wait`} on this device</b>
-                <small>they go to the shop by themselves once it answers</small>
+                <small>
+                  {waiting === 1
+                    ? 'it goes to the shop by itself once that answers'
+                    : 'they go to the shop by themselves once it answers'}
+                </small>
               </span>
             </li>
           ) : null}
