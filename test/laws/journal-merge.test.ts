@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Entry } from '../../src/job/entries.ts';
+import { holdPointsOf } from '../../src/job/hold-points/hold-points.ts';
 import { journalOf } from '../../src/job/journal.ts';
 import { understood } from '../../src/job/lifts.ts';
 import { inMergeOrder } from '../../src/job/merge-order.ts';
@@ -21,7 +22,7 @@ const someEntry = fc
     take: fc.constantFrom('T1', 'T2'),
     cover: fc.constantFrom('A', 'B'),
     state: fc.constantFrom('off', 'resting', 'fastened'),
-    what: fc.integer({ min: 0, max: 6 }),
+    what: fc.integer({ min: 0, max: 8 }),
     target: fc.integer({ min: 0, max: 11 }),
   })
   .map(({ device, sequence, minutes, take, cover, state, what, target }) => ({
@@ -59,6 +60,8 @@ const someJournal = fc.array(someEntry, { maxLength: 12 }).map((wishes): Entry[]
       ['undone', { entry: `e${target}` }],
       ['job-renamed', { name: `name ${n}` }],
       ['seat-heated', { degrees: n }],
+      ['plan-changed', { changes: [{ change: { part: 'ground', id: 'G1', value: { id: 'G1', lengthM: n / 10 } } }] }],
+      ['evidence-given', { holdPoints: ['ground G1 holds'], evidence: { how: 'seen', name: `person ${n}` } }],
     ];
     const [kind, data] = all[what];
     return entry(`e${n}`, kind, data as Entry['data'], more);
@@ -74,6 +77,7 @@ test('whatever order entries arrive in, the job is the same', () => {
       someJournal.chain((entries) => fc.tuple(fc.constant(entries), shuffled(entries))),
       ([entries, other]) => {
         expect(journalOf('j1', other).state).toEqual(journalOf('j1', entries).state);
+        expect(holdPointsOf(journalOf('j1', other).state)).toEqual(holdPointsOf(journalOf('j1', entries).state));
         expect(inMergeOrder(other)).toEqual(inMergeOrder(entries));
       },
     ),
