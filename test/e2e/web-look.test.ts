@@ -57,6 +57,17 @@ beforeAll(async () => {
   await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
   const reading = new URL(page.url()).pathname;
   await dropRecording(page, job, 'examples/door.wav', 'examples/door.track.json');
+  // A take that cannot be read: nothing but quiet.
+  const quietWav = join(folder, 'quiet.wav');
+  writeFileSync(
+    quietWav,
+    writeWav({ channels: [new Float64Array(12 * 48_000)], rateHz: 48_000, format: '16', dither: { seed: 2 } }),
+  );
+  await page.goto(`/jobs/${job.id}/take`);
+  await page.locator('.drop-here input[type=file]').setInputFiles([quietWav, 'examples/door.track.json']);
+  await page.waitForURL(/\/takes\//);
+  await page.getByText('No curve is shown: it would mislead.').waitFor({ timeout: 30_000 });
+  const unreadable = new URL(page.url()).pathname;
   const takes = (await (await fetch(`${shop.url}/api/jobs/${job.id}`)).json()).job.takes as { take: string }[];
   await close();
   const takesPath = `/jobs/${job.id}/takes`;
@@ -69,8 +80,16 @@ beforeAll(async () => {
     { name: 'job card', path: `/jobs/${job.id}`, shows: '.co .cst' },
     { name: 'take', path: `/jobs/${job.id}/take`, shows: '.drop-here' },
     { name: 'reading', path: reading, shows: '.plot-section >> nth=4' },
+    { name: 'take that cannot be read', path: unreadable, shows: '.not-said' },
     { name: 'takes', path: takesPath, shows: '.tl .open' },
-    { name: 'comparison', path: `${takesPath}?compare=${takes.map(({ take }) => take).join(',')}`, shows: '.same2' },
+    {
+      name: 'comparison',
+      path: `${takesPath}?compare=${takes
+        .slice(0, 2)
+        .map(({ take }) => take)
+        .join(',')}`,
+      shows: '.same2',
+    },
     { name: 'live bands', path: `/jobs/${job.id}/live`, shows: '.lg' },
     { name: 'vehicle plans', path: '/vehicles', shows: '.measures' },
     { name: 'vehicle plans of a job', path: `/jobs/${job.id}/vehicles`, shows: '.measures' },
