@@ -62,3 +62,16 @@ test('beyond its limit it says that it took the largest first, and still holds a
   expect(exact).toBe(false);
   expect(new Set(chosen.flatMap((n) => [...ring[n].items])).size).toBe(count);
 });
+
+test('thousands of sets, most of which hold one item that nothing else holds, take no time', () => {
+  const count = 3000;
+  const sets = [
+    ...Array.from({ length: count }, (_, n) => setOf([n])),
+    setOf(Array.from({ length: 900 }, (_, n) => n)),
+    setOf(Array.from({ length: 600 }, (_, n) => n)),
+  ];
+  const began = performance.now();
+  const { chosen, exact } = fewestSets(count, sets);
+  expect([chosen.length, exact]).toEqual([count - 900 + 1, true]);
+  expect(performance.now() - began).toBeLessThan(1000);
+});
