@@ -6,9 +6,10 @@ import { inverseRealFft, powerOfTwoFrom, realFft, type Spectrum } from '../signa
 import type { Recording } from '../signals/recording.ts';
 import type { Side } from '../signals/track.ts';
 import { type Arrival, topOf, whitenedResponse } from './arrival-time.ts';
+import { type EarlySound, earlySound } from './early-sound/early-sound.ts';
 import type { Located } from './locate-track.ts';
 import type { MatchedMarker } from './marker-match.ts';
-import { type TimeWindow, windowValue } from './sweep-impulse.ts';
+import { type CircularImpulse, type TimeWindow, windowValue } from './sweep-impulse.ts';
 
 /** Impulse response of the driver that plays the markers of one side. */
 export interface Anchor {
@@ -26,9 +27,11 @@ export interface Anchor {
   markers: number;
   /** Of its direct sound over the markers' band, re `Located.offset`. */
   arrival: Arrival;
+  /** Where its sound begins, re the same. */
+  onset: EarlySound | null;
 }
 
-type HeardMarkers = Omit<Anchor, 'arrival'>;
+type HeardMarkers = Omit<Anchor, 'arrival' | 'onset'>;
 
 const BEFORE_S = 0.015;
 const AFTER_S = 0.06;
@@ -103,7 +106,16 @@ export function anchorOf(recording: Recording, located: Located, side: Side): An
     noisePerSample,
     markers: count,
   };
-  return { ...average, arrival: anchorArrival(average, bandHz) };
+  const searchS = { from: -REACH_S, to: 0.6 * DIRECT_S };
+  const onset = earlySound(onCircle(average), { low: lowHz, high: highHz }, { ...bandHz, openHigh: true }, searchS);
+  return { ...average, arrival: anchorArrival(average, bandHz), onset };
+}
+
+function onCircle({ samples, zeroIndex, rateHz }: HeardMarkers): CircularImpulse {
+  const size = powerOfTwoFrom(samples.length);
+  const circle = new Float64Array(size);
+  for (let n = 0; n < samples.length; n++) circle[(n - zeroIndex + size) % size] = samples[n];
+  return { rateHz, size, samples: circle };
 }
 
 /** Adds `h`, times `gain`, turned by `turn` radians a bin, to `sum`. */

@@ -5,13 +5,17 @@ import type { Recording } from '../signals/recording.ts';
 import { exponentialSweep, type SweepShape, sweepConstantS, sweepFrames, sweepTimeS } from '../signals/sweep.ts';
 import { type PowerCurve, powerCurve } from './power-curve.ts';
 
-/** An impulse response on a circle: time zero at index 0, negative times (harmonics) at the end. */
-export interface SweepImpulse {
-  shape: SweepShape;
+/** An impulse response on a circle: time zero at index 0, negative times at the end. */
+export interface CircularImpulse {
   /** Samples per second of the player's clock. */
   rateHz: number;
   size: number;
   samples: Float64Array;
+}
+
+/** That of one sweep; harmonics stand at negative times. */
+export interface SweepImpulse extends CircularImpulse {
+  shape: SweepShape;
   /** Power of the sweep as played, level included, over the bins of the transform. */
   played: PowerCurve;
   /** Highest frequency the sweep and the recorder share, Hz. */
@@ -120,7 +124,7 @@ export function windowValue(window: TimeWindow, timeS: number): number {
  * @returns `samples[i]` is at time `firstS + i / rateHz`; `energy` is the window's sum of squares
  */
 export function windowed(
-  impulse: SweepImpulse,
+  impulse: CircularImpulse,
   window: TimeWindow,
 ): { samples: Float64Array; firstS: number; energy: number } {
   const first = Math.ceil(window.fromS * impulse.rateHz);

@@ -4,13 +4,15 @@ import type { SweepSegment } from '../signals/track.ts';
 import { type Anchor, anchorArrival, anchorShapeDb } from './anchor.ts';
 import {
   type Arrival,
-  correlationAt,
   type MeasuredResponse,
   measuredResponse,
   topOf,
   type WhitenedResponse,
   whitenedBy,
 } from './arrival-time.ts';
+import { type EarlySound, earlySound } from './early-sound/early-sound.ts';
+import { earlierSoundS, heldAgainstOnset } from './early-sound/held-against-onset.ts';
+import type { OnsetBand } from './early-sound/onset-models.ts';
 import { octaveGrid, thirdOctaves } from './grids.ts';
 import { HIGHEST_ORDER, harmonicOrders } from './harmonics.ts';
 import type { NoiseDensity } from './noise-density.ts';
@@ -72,8 +74,6 @@ const VALID_SNR = 10;
 const SHOWN_SNR = 2;
 const ARRIVAL_SNR_DB = 15;
 const LEAST_ANCHOR_SNR_DB = 20;
-const MOST_AMBIGUITY = 0.8;
-const MOST_RIVALRY = 1.6;
 const LEAST_COHERENCE = 0.45;
 const LATE_PERIODS = 0.03;
 const SIGMA_PERIODS = 0.04;
@@ -96,7 +96,13 @@ export function sweepReading(question: SweepQuestion): SweepReading {
     0,
   );
   const found = foundBand(question, wide);
-  const sought = soughtArrival(question, found, searchS, anchorS);
+  const early = earlySound(
+    impulse,
+    { low: impulse.shape.fromHz, high: impulse.toHz },
+    onsetBand(question, found),
+    searchS,
+  );
+  const sought = soughtArrival(question, found, searchS, anchorS, early);
   const originS = sought.arrival.arrivalS;
   const linear = linearResponse(impulse, longView(originS, impulse), originS);
   const fHz = octaveGrid(impulse.shape.fromHz, impulse.toHz, 48);
@@ -112,11 +118,16 @@ export function sweepReading(question: SweepQuestion): SweepReading {
     ...sought.answer,
     polarity: isCut(question, final)
       ? { sign: 0, confidence: 0, reason: 'the microphone’s path cuts into the driver’s band' }
-      : polarityOf(final, sought.signed),
+      : polarityOf(final, sought.signed, early),
     measuredHz: final.measuredHz,
     bandSnrDb: final.snrDb,
     compactnessDb: compactness(impulse, originS),
   };
+}
+
+/** The band as its onset shows it: ends that were not reached are the sweep's. */
+function onsetBand(question: SweepQuestion, { band, passHz }: FoundBand): OnsetBand {
+  return { ...passHz, openHigh: question.bandHz === null && band.highHz === null };
 }
 
 /** Time of the largest value of the impulse response about time zero, s. */
@@ -290,6 +301,7 @@ function soughtArrival(
   found: FoundBand,
   searchS: { from: number; to: number },
   anchorS: number,
+  early: EarlySound | null,
 ): Sought {
   const { anchor } = question;
   const steepness = Math.min(STEEPEST_DB, Math.max(FALL_LOW_DB, lowEdgeSlope(found) + BEYOND_EDGE_DB));
@@ -359,21 +371,28 @@ function soughtArrival(
     const shape = anchorShapeDb(anchor);
     driver = twoLooks(question, common, common, searchS, shape).arrival;
     reference = anchorArrival(anchor, common);
-    sigmaS = Math.hypot(0.02 / common.high, doubtS(driver), doubtS(reference));
+    sigmaS = 0.04 / common.high;
     lateS = 0;
   } else sigmaS = Math.hypot(sigmaS, 0.00002, 0.25 * spreadS);
+  const shared = lateS === 0;
+  const held = heldAgainstOnset(driver.arrivalS, early, onsetBand(question, found));
+  const referenceDoubtS = earlierSoundS(reference.arrivalS, anchor.onset) / 2;
   const timing = Math.hypot(
     sigmaS,
+    held.doubtS,
+    referenceDoubtS,
+    shared && !held.agreed ? doubtS(driver) : 0,
+    shared ? doubtS(reference) : 0,
     // A louder reflection may hide an earlier sound still.
-    arrival.rivalry > 1 ? 0.3 * arrival.rivalAfterS : 0,
+    arrival.rivalry > 1 && !held.agreed ? 0.3 * arrival.rivalAfterS : 0,
     slipS(reference, anchor),
     noiseSigmaS(found.snrDb, found.passHz),
     noiseSigmaS(anchor.snrDb, anchor.bandHz),
   );
   return {
-    arrival: { ...arrival, arrivalS: driver.arrivalS },
+    arrival: { ...arrival, arrivalS: held.arrivalS },
     signed,
-    answer: { arrivalS: driver.arrivalS - lateS - reference.arrivalS, arrivalSigmaS: timing, noArrival: null },
+    answer: { arrivalS: held.arrivalS - lateS - reference.arrivalS, arrivalSigmaS: timing, noArrival: null },
   };
 }
 
@@ -473,26 +492,35 @@ function twoLooks(
   return { arrival: { ...second, rivalry: Math.max(first.rivalry, second.rivalry) }, white };
 }
 
-function polarityOf(found: FoundBand, { white, arrival, certain }: Sought['signed']): Polarity {
+/** What the best onset of the other sign leaves unexplained must be this much more than the best leaves. */
+const MOST_ONSET_RIVALRY = 0.9;
+const SURE_ONSET_RIVALRY = 0.3;
+/** The same of a turned over onset with an all-pass in it, the other way up: below, a hidden filter may be the reason. */
+const LEAST_ALL_PASS = 0.8;
+const SURE_ALL_PASS = 1.4;
+
+function polarityOf(found: FoundBand, { arrival, certain }: Sought['signed'], early: EarlySound | null): Polarity {
   const cannotSay = (reason: string): Polarity => ({ sign: 0, confidence: 0, reason });
   if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
     return cannotSay(`only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
   }
-  if (arrival.atEdge) return cannotSay('no clear arrival inside the time window searched');
-  if (arrival.ambiguity >= MOST_AMBIGUITY) return cannotSay('both signs fit nearly equally well');
-  if (!certain) return cannotSay('what lies below the band decides, and it was not measured');
-  if (arrival.rivalry > MOST_RIVALRY) return cannotSay('a reflection is much louder than the direct sound');
-  if (arrival.coherence < LEAST_COHERENCE) return cannotSay('reflections as loud as the direct sound');
-  // Second opinion: at the arrival that the upper part of the band gives, the lowest octave must move the same way.
-  const { passHz } = found;
-  const split = Math.min(2 * Math.max(passHz.low, white.lowHz), Math.sqrt(passHz.low * passHz.high) * 1.2);
-  const lower = correlationAt(white, arrival.arrivalS, { low: 0, high: split });
-  if (lower * arrival.sign < 0.1) return cannotSay('the lowest octave of the band disagrees with the rest');
-  const snr = Math.min(1, ((found.snrDb ?? 20) - 10) / 15);
-  const clear = 1 - Math.max(0, arrival.ambiguity - 0.4) / 1.2;
-  const confidence = Math.max(0.5, Math.min(0.99, clear * (0.7 + 0.3 * snr) * (0.6 + 0.4 * arrival.coherence)));
-  const word = arrival.ambiguity < 0.6 && (found.snrDb ?? 20) >= 20 ? 'sure' : 'likely';
-  return { sign: arrival.sign, confidence, reason: `${word}: phase follows the measured magnitude` };
+  if (early === null || early.atEdge) return cannotSay('no clear arrival inside the time window searched');
+  if (early.rivalry > MOST_ONSET_RIVALRY) return cannotSay('both signs fit nearly equally well');
+  if (early.allPassRivalry < LEAST_ALL_PASS) {
+    return cannotSay('the other sign with a phase-turning filter in the path fits as well');
+  }
+  // Second opinion: the phase of the whole band against its magnitude.
+  const agrees = arrival.sign === early.sign;
+  const clear = early.rivalry < SURE_ONSET_RIVALRY && early.allPassRivalry >= SURE_ALL_PASS;
+  if (!agrees && certain && !clear) return cannotSay('how the sound begins and the phase of the band disagree');
+  const snr = Math.min(1, ((found.snrDb ?? 20) - 10) / 10);
+  const sure = clear && agrees && snr === 1;
+  const fit = 1 - early.rivalry;
+  return {
+    sign: early.sign,
+    confidence: sure ? 0.8 + 0.19 * fit : 0.5 + 0.25 * fit * snr,
+    reason: `${sure ? 'sure' : 'likely'}: the sound begins as a driver behind a crossover does`,
+  };
 }
 
 function responseOf(grid: GridResponse, question: SweepQuestion): Response {
