@@ -236,7 +236,8 @@ describe('a recording is not lost', () => {
     await page.goto(`/jobs/${job}/take?place=${encodeURIComponent('Left door')}`);
     await page.getByRole('radio', { name: /^Phone or USB stick/ }).check();
     await page.getByRole('button', { name: /^Record/ }).click();
-    await page.getByText('play the track now').waitFor();
+    // What stands in the track's place changes with the first sound that is heard; the sentence stays.
+    await page.getByText('and stop here when it has ended').waitFor();
   }
 
   test('when the page is loaded again in its middle', async () => {
