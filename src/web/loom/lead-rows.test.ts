@@ -16,7 +16,7 @@ const read = (lead: string, value: number | 'open') =>
 
 test('a lead says what it joins and what the meter should read: two coils of 3.5 ohm in series, ten percent either way', () => {
   const sub = leadRows(planView(seven), plain).find(({ lead }) => lead.id === 'L17');
-  expect(sub).toMatchObject({ from: 'C1', to: 'Boot', driver: 'Quern S10', under: 'boot-floor', fits: null });
+  expect(sub).toMatchObject({ from: 'C1', to: 'Boot', driver: 'Quern S10', under: 'Boot floor', fits: null });
   expect(sub?.expects).toBe('6.3 to 7.7');
 });
 
