@@ -1,5 +1,6 @@
 // A job's journal as the deciders see it: what counts, what it makes, and what the next entry must follow on.
 import type { Entry } from './entries.ts';
+import { withTakenBack } from './hold-points/taken-back.ts';
 import { type UnderstoodEntry, understood } from './lifts.ts';
 import { inMergeOrder } from './merge-order.ts';
 import { evolved, initialState } from './projections/evolve.ts';
@@ -45,6 +46,7 @@ export function journalOf(job: string, entries: readonly Entry[]): Journal {
     job,
     state: {
       ...state,
+      evidence: withTakenBack(state.evidence, ordered, withdrawn),
       undoable: inTime.undoable ?? state.undoable,
       changedWhen: ordered.reduce<string | null>(
         (last, { when }) => (last === null || when > last ? when : last),

@@ -119,15 +119,21 @@ export const commandSchema = z.discriminatedUnion('command', [
   erasePersonal,
 ]);
 
+/** The last change of a part of the plan that the author of a wish had seen. */
+const seenPartSchema = z.object({ part: z.enum(partKinds), id: partId, entry: idSchema, when: timeSchema });
+
 /** A wish with who has it; the id makes it safe to send again. `when` and `device` are those of the store if absent. */
 export const requestSchema = z.object({
   id: idSchema,
   who: z.string().trim().min(1).max(80),
   when: timeSchema.exactOptional(),
+  /** Of a wish that comes late: what its author had seen of the parts it changes. By default all that the job holds. */
+  seen: z.array(seenPartSchema).max(2000).exactOptional(),
   wish: commandSchema,
 });
 
 export type Command = z.infer<typeof commandSchema>;
 export type CommandName = Command['command'];
 export type CommandOf<Name extends CommandName> = Extract<Command, { command: Name }>;
+export type SeenPart = z.infer<typeof seenPartSchema>;
 export type Request = z.infer<typeof requestSchema>;

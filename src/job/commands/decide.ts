@@ -99,13 +99,14 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
   compareTakes: (journal, wish) => unknownTake(journal, wish.takes) ?? fact('take-compared', dataOf(wish)),
   calibrateMicrophone: (_, wish) => fact('microphone-calibrated', dataOf(wish)),
   addNote: (_, wish) => fact('note-added', dataOf(wish)),
-  setPlanPart: ({ state }, { part, id, value }) => {
+  setPlanPart: ({ state }, { part, id, value }, { seen }) => {
     const set = partSet(part, id, value);
-    return set.ok ? planFact(changesTold(state.plan, [set.value])) : set;
+    return set.ok ? planFact(changesTold(state.plan, [set.value], seen)) : set;
   },
-  removePlanPart: ({ state }, { part, id }) => planFact(changesTold(state.plan, [{ part, id, value: null }])),
-  changePlan: ({ state }, { changes }) => planFact(changesTold(state.plan, changes)),
-  startPlanFromTemplate: ({ state }, wish) => planFact(templateChanges(state.plan, wish)),
+  removePlanPart: ({ state }, { part, id }, { seen }) =>
+    planFact(changesTold(state.plan, [{ part, id, value: null }], seen)),
+  changePlan: ({ state }, { changes }, { seen }) => planFact(changesTold(state.plan, changes, seen)),
+  startPlanFromTemplate: ({ state }, wish, { seen }) => planFact(templateChanges(state.plan, wish, seen)),
   overrideFinding: ({ state }, wish) => {
     const found = findingToOverride(state, wish);
     return found.ok ? fact('finding-overridden', found.value) : found;

@@ -7,7 +7,7 @@ import type { EntryData } from '../entry-kinds.ts';
 import type { JobPlan } from '../projections/job-plan.ts';
 import type { JobState } from '../projections/job-state.ts';
 import { planCheckOf } from '../projections/plan-check.ts';
-import type { CommandOf } from './commands.ts';
+import type { CommandOf, SeenPart } from './commands.ts';
 
 type PlanFact = Result<EntryData<'plan-changed'>>;
 
@@ -22,8 +22,11 @@ export function partSet(part: PartKind, id: string, value: Record<string, unknow
   return failure(...issues);
 }
 
-/** Changes that change something, each with the last change of its part that is known here. */
-export function changesTold(plan: JobPlan, changes: readonly PlanChange[], template?: string): PlanFact {
+/** What the author of changes had seen of the plan; all that is known here, unless they come late and say so. */
+type Seen = readonly SeenPart[] | undefined;
+
+/** Changes that change something, each with the last change of its part that its author had seen. */
+export function changesTold(plan: JobPlan, changes: readonly PlanChange[], seen: Seen, template?: string): PlanFact {
   const before = new Map([...partsOf(plan.parts)].map(({ kind, part }) => [`${kind} ${part.id}`, part]));
   const telling = changes.filter(
     ({ part, id, value }) => !sameValue((before.get(`${part} ${id}`) as Part | undefined) ?? null, value),
@@ -40,7 +43,8 @@ export function changesTold(plan: JobPlan, changes: readonly PlanChange[], templ
     const message = `The id ${id} belongs to a ${kind} already.`;
     return failure({ code: 'id-taken', message, where: `${part} ${id}`, mend: 'Give the part an id of its own.' });
   }
-  const seenOf = ({ part, id }: PlanChange) => plan.changes.find((known) => known.part === part && known.id === id);
+  const known = seen ?? plan.changes;
+  const seenOf = ({ part, id }: PlanChange) => known.find((change) => change.part === part && change.id === id);
   const told = telling.map((change) => {
     const last = seenOf(change);
     return last === undefined ? { change } : { change, seen: { entry: last.entry, when: last.when } };
@@ -49,7 +53,7 @@ export function changesTold(plan: JobPlan, changes: readonly PlanChange[], templ
 }
 
 /** The parts of a template; with `replace`, also what takes out the parts that it has not. */
-export function templateChanges(plan: JobPlan, wish: CommandOf<'startPlanFromTemplate'>): PlanFact {
+export function templateChanges(plan: JobPlan, wish: CommandOf<'startPlanFromTemplate'>, seen: Seen): PlanFact {
   const there = [...partsOf(plan.parts)];
   if (there.length > 0 && wish.replace !== true) {
     const message = `The plan has ${there.length} ${there.length === 1 ? 'part' : 'parts'} already.`;
@@ -63,7 +67,7 @@ export function templateChanges(plan: JobPlan, wish: CommandOf<'startPlanFromTem
   const leaving = there
     .filter(({ kind, part }) => !kept.has(`${kind} ${part.id}`))
     .map(({ kind, part }): PlanChange => ({ part: kind, id: part.id, value: null }));
-  return changesTold(plan, [...leaving, ...set], wish.template);
+  return changesTold(plan, [...leaving, ...set], seen, wish.template);
 }
 
 /**

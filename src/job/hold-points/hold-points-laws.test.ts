@@ -136,6 +136,11 @@ test('whatever happens in whatever order, no hold point is closed by evidence ol
         );
         const shaken = told.findLastIndex((entry) => shakes(point.id, entry, state.plan.parts));
         expect({ point: point.id, proven: proven > shaken && proven >= 0 }).toEqual({ point: point.id, proven: true });
+        // What was proven is what the plan says now, whatever was taken back in between.
+        const given = bench.entries.findIndex(({ id }) => id === told[proven].id);
+        const then = journalOf('j1', bench.entries.slice(0, given)).state.plan.parts;
+        const differs = shakes(point.id, { before: then, after: state.plan.parts }, state.plan.parts);
+        expect({ point: point.id, differs }).toEqual({ point: point.id, differs: false });
       }
     }),
     { numRuns: 120, seed: 20260304 },

@@ -343,6 +343,24 @@ describe('a closed hold point opens again', () => {
     expect(stateAt(made, 'lead L1 connected')).toBe('closed');
   });
 
+  test('when what it was proven of is undone, and when that is undone again', () => {
+    const made = bench().does(changed('lead', 'L1', { lengthM: 4 }), give(seen, 'lead L1 connected'));
+    const change = made.entries.at(-2)?.id ?? '';
+    made.does({ command: 'undo', entry: change });
+    const undo = made.entries.at(-1)?.id ?? '';
+    expect(at(made, 'lead L1 connected')).toMatchObject({
+      state: 're-opened',
+      reason: 'lead L1 was set back by an undo on 2026-03-04 08:19, after it was proven.',
+      evidence: [{ doubt: { entry: undo, part: 'lead', id: 'L1' } }],
+    });
+    // Proven of the lead as it was: that the change counts again makes it doubtful, and the first proof good.
+    made.does(give({ how: 'seen', name: 'Cy' }, 'lead L1 connected'));
+    expect(stateAt(made, 'lead L1 connected')).toBe('closed');
+    made.does({ command: 'undo', entry: undo });
+    expect(at(made, 'lead L1 connected').evidence.map(({ verdict }) => verdict)).toEqual(['proves', 'stale']);
+    expect(stateAt(made, 'lead L1 connected')).toBe('closed');
+  });
+
   test('when the evidence is undone, and is closed when that is undone', () => {
     const made = bench().does(give(seen, 'driver D1 polarity'));
     made.does({ command: 'undo', entry: made.entries.at(-1)?.id ?? '' });

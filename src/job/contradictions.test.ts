@@ -1,0 +1,48 @@
+import { describe, expect, test } from 'vitest';
+import { at, Bench, provided } from '../../test/job/given.ts';
+import type { Command, SeenPart } from './commands/commands.ts';
+import { decide } from './commands/decide.ts';
+import { contradicted, seenBy } from './contradictions.ts';
+import { journalOf } from './journal.ts';
+
+const openJob: Command = { command: 'createJob', name: 'x', purpose: 'car' };
+const cover = (state: 'off' | 'resting' | 'fastened'): Command => ({
+  command: 'changeCovers',
+  covers: [{ cover: 'B', state }],
+});
+const run = (lengthM: number): Command => ({ command: 'setPlanPart', part: 'run', id: 'R1', value: { lengthM } });
+const ben = { who: 'Ben', when: at(90) };
+
+describe('a wish that comes late', () => {
+  test('contradicts a cover that somebody else has moved meanwhile, and says which counts', () => {
+    const seen = seenBy(new Bench().does(openJob).state, cover('resting'));
+    const moved = new Bench().does(openJob, cover('off')).state;
+    expect(contradicted(moved, cover('resting'), seen, ben)).toEqual([
+      'Cover B: Ben made it resting without knowing that somebody else made it off. The later of both counts: resting.',
+    ]);
+    expect(contradicted(moved, cover('off'), seen, ben)).toEqual([]);
+  });
+
+  test('contradicts nobody where its author had seen how the cover stood', () => {
+    const state = new Bench().does(openJob, cover('off')).state;
+    expect(contradicted(state, cover('resting'), seenBy(state, cover('resting')), ben)).toEqual([]);
+  });
+
+  test('tells what its author had seen of a part of the plan, and the plan lists what he had not', () => {
+    const bench = new Bench().does(openJob, run(4));
+    const seen = seenBy(bench.state, run(6));
+    expect(seen.parts).toMatchObject([{ part: 'run', id: 'R1', entry: 'e2' }]);
+    bench.does(run(5));
+    const journal = journalOf('j1', bench.entries);
+    const written = (parts?: SeenPart[]) => {
+      const request = { id: 'e4', who: 'Ben', wish: run(6), ...(parts === undefined ? {} : { seen: parts }) };
+      const decision = decide(journal, request, provided(9));
+      return decision.ok ? decision.value.entries : [];
+    };
+    expect(written()).toMatchObject([{ data: { changes: [{ seen: { entry: 'e3' } }] } }]);
+    const late = written(seen.parts);
+    expect(late).toMatchObject([{ data: { changes: [{ seen: { entry: 'e2' } }] } }]);
+    const { plan } = journalOf('j1', [...bench.entries, ...late]).state;
+    expect(plan.conflicts).toMatchObject([{ entry: 'e4', over: { entry: 'e3' }, lost: { value: { lengthM: 5 } } }]);
+  });
+});
