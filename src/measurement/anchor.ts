@@ -107,7 +107,8 @@ export function anchorOf(recording: Recording, located: Located, side: Side): An
     markers: count,
   };
   const searchS = { from: -REACH_S, to: 0.6 * DIRECT_S };
-  const onset = earlySound(onCircle(average), { low: lowHz, high: highHz }, { ...bandHz, openHigh: true }, searchS);
+  const band = { ...bandHz, openHigh: true };
+  const onset = earlySound(onCircle(average), { low: lowHz, high: highHz }, band, searchS, { allPasses: false });
   return { ...average, arrival: anchorArrival(average, bandHz), onset };
 }
 

@@ -38,6 +38,7 @@ const LEAST_LENGTH = 6;
  * @param stimulusHz  where the stimulus has energy
  * @param band     pass band as measured
  * @param searchS  where it may begin, s re the impulse response's zero
+ * @param allPasses  whether models with an all-pass are tried; `allPassRivalry` says nothing without
  * @returns null where the band or the window holds nothing to compare
  * Source: generalised likelihood ratio over parametric onsets (own combination); H. L. Van Trees, Detection, Estimation,
  *   and Modulation Theory I, 1968, section 2.5.
@@ -47,6 +48,7 @@ export function earlySound(
   stimulusHz: { low: number; high: number },
   band: OnsetBand,
   searchS: { from: number; to: number },
+  { allPasses }: { allPasses: boolean } = { allPasses: true },
 ): EarlySound | null {
   const leadS = LEAD_PERIODS / band.high;
   const lengthS = leadS + LENGTH_PERIODS / Math.sqrt(band.low * band.high);
@@ -60,7 +62,7 @@ export function earlySound(
   const last = Math.min(samples.length - length, Math.round((searchS.to - firstS) * rateHz) - lead);
   if (last <= first) return null;
   const heard: Heard = { samples, weighted, first, energies: energiesFrom(samples, weighted, first, last) };
-  const models = onsetModels({ band, limit, rateHz, lead, length });
+  const models = onsetModels({ band, limit, rateHz, lead, length, allPasses });
   const near = aroundBest(heard, models[0]);
   const best = { plus: noFit(), minus: noFit(), allPassPlus: noFit(), allPassMinus: noFit() };
   for (const model of models) {

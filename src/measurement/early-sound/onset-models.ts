@@ -26,6 +26,8 @@ export interface OnsetQuestion {
   /** Samples ahead of the onset, and in all. */
   lead: number;
   length: number;
+  /** Whether onsets with an all-pass are wanted too. */
+  allPasses: boolean;
 }
 
 /** Falls as a crossover or a driver in its box makes them. */
@@ -50,7 +52,7 @@ const PERIODS = 4;
  *
  * Source: analog prototypes as in `analogCrossoverResponse`; all-pass (1 - s/(q w) + s^2/w^2) / (1 + s/(q w) + s^2/w^2).
  */
-export function onsetModels({ band, limit, rateHz, lead, length }: OnsetQuestion): OnsetModel[] {
+export function onsetModels({ band, limit, rateHz, lead, length, allPasses }: OnsetQuestion): OnsetModel[] {
   let size = 64;
   while (size < Math.max(2 * length, (PERIODS * rateHz) / band.low) && size < 8192) size *= 2;
   const fHz = Float64Array.from({ length: size / 2 + 1 }, (_, k) => (k * rateHz) / size);
@@ -59,22 +61,28 @@ export function onsetModels({ band, limit, rateHz, lead, length }: OnsetQuestion
   const lowPasses = band.openHigh
     ? [OPEN, ...falls(band.high, OPEN_HIGH_SHARES, 'low-pass', fHz)]
     : falls(band.high, HIGH_SHARES, 'low-pass', fHz);
-  const allPasses = ALL_PASS_PLACES.flatMap((place) =>
-    ALL_PASS_QS.map((q) => allPassResponse(band.low * (band.high / band.low) ** place, q, fHz)),
-  );
-  const onset = (response: ComplexResponse | null): Float64Array => {
-    const re = heard.map((gain, k) => gain * (response ? response.re[k] : 1));
-    const im = heard.map((gain, k) => gain * (response ? response.im[k] : 0));
+  const turns = allPasses
+    ? ALL_PASS_PLACES.flatMap((place) =>
+        ALL_PASS_QS.map((q) => allPassResponse(band.low * (band.high / band.low) ** place, q, fHz)),
+      )
+    : [];
+  const re = new Float64Array(heard.length);
+  const im = new Float64Array(heard.length);
+  const onset = (...responses: (ComplexResponse | null)[]): Float64Array => {
+    re.set(heard);
+    im.fill(0);
+    for (const response of responses) if (response) multiply(re, im, response);
     const samples = inverseRealFft(re, im, size);
-    return Float64Array.from({ length }, (_, n) => samples[(n - lead + size) % size]);
+    const cut = new Float64Array(length);
+    for (let n = 0; n < length; n++) cut[n] = samples[(n - lead + size) % size];
+    return cut;
   };
   const models: OnsetModel[] = [];
-  for (const highPass of highPasses) {
-    for (const lowPass of lowPasses) {
-      const both = product(highPass.response, lowPass.response);
-      models.push({ samples: onset(both), allPass: false });
-      if (highPass.family !== 0 || lowPass.family !== 0) continue;
-      for (const allPass of allPasses) models.push({ samples: onset(product(both, allPass)), allPass: true });
+  for (const { family: high, response: highPass } of highPasses) {
+    for (const { family: low, response: lowPass } of lowPasses) {
+      models.push({ samples: onset(highPass, lowPass), allPass: false });
+      if (high !== 0 || low !== 0) continue;
+      for (const turn of turns) models.push({ samples: onset(highPass, lowPass, turn), allPass: true });
     }
   }
   return models;
@@ -98,15 +106,12 @@ function falls(cornerHz: number, shares: number[], kind: 'high-pass' | 'low-pass
   );
 }
 
-function product(a: ComplexResponse | null, b: ComplexResponse | null): ComplexResponse | null {
-  if (!a || !b) return a ?? b;
-  const re = new Float64Array(a.re.length);
-  const im = new Float64Array(a.re.length);
+function multiply(re: Float64Array, im: Float64Array, by: ComplexResponse): void {
   for (let k = 0; k < re.length; k++) {
-    re[k] = a.re[k] * b.re[k] - a.im[k] * b.im[k];
-    im[k] = a.re[k] * b.im[k] + a.im[k] * b.re[k];
+    const real = re[k] * by.re[k] - im[k] * by.im[k];
+    im[k] = re[k] * by.im[k] + im[k] * by.re[k];
+    re[k] = real;
   }
-  return { re, im };
 }
 
 /** Second-order all-pass: its phase turns once round, half of it at `cornerHz`. */
