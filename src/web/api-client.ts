@@ -1,5 +1,5 @@
 // Everything the page asks of the shop's server, behind one interface, so that tests can stand in for it.
-import type { Command } from '../job/commands/commands.ts';
+import type { Command, SeenPart } from '../job/commands/commands.ts';
 import type { ImpulseResponse, ReadOptions } from '../measurement/reading.ts';
 import {
   type Appended,
@@ -25,6 +25,9 @@ export type { Imported, JobSummary, JobView, MadeTrack, Microphone, ReadingState
 export interface IdentifiedWish {
   id: string;
   wish: Command;
+  /** When it was wished, and what its author had seen of the plan: of a wish that comes late. */
+  when?: string;
+  seen?: SeenPart[];
 }
 
 export interface Correction {
@@ -143,11 +146,27 @@ export function shopApi(origin: string): ShopApi {
         }),
       ),
     onChange(listener) {
-      const events = new EventSource(`${origin}/api/events`);
-      events.addEventListener('ready', () => listener('back'));
-      events.addEventListener('changed', ({ data }) => listener({ job: (JSON.parse(data) as { job: string }).job }));
-      events.addEventListener('error', () => listener('away'));
-      return () => events.close();
+      let events: EventSource;
+      let again: ReturnType<typeof setTimeout> | undefined;
+      const open = () => {
+        clearTimeout(again);
+        events?.close();
+        events = new EventSource(`${origin}/api/events`);
+        events.addEventListener('ready', () => listener('back'));
+        events.addEventListener('changed', ({ data }) => listener({ job: (JSON.parse(data) as { job: string }).job }));
+        events.addEventListener('error', () => {
+          listener('away');
+          // A browser tries again by itself after a lost line, but not after an answer that it did not like.
+          if (events.readyState === EventSource.CLOSED) again = setTimeout(open, 2000);
+        });
+      };
+      open();
+      addEventListener('online', open);
+      return () => {
+        removeEventListener('online', open);
+        clearTimeout(again);
+        events.close();
+      };
     },
   };
 }

@@ -1,9 +1,9 @@
-// The browser's own store: recordings in pieces until the shop's server has them. Works in a page and in a worker.
+// The browser's own store: recordings in pieces, and wishes, until the shop's server has them. Works in a page and in a worker.
 
 const name = 'kickpanel';
-const version = 1;
+const version = 2;
 
-export const stores = { takes: 'takes', pieces: 'pieces' } as const;
+export const stores = { takes: 'takes', pieces: 'pieces', wishes: 'wishes' } as const;
 
 let opened: Promise<IDBDatabase> | undefined;
 
@@ -11,8 +11,12 @@ function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(name, version);
     request.onupgradeneeded = () => {
-      request.result.createObjectStore(stores.takes, { keyPath: 'id' });
-      request.result.createObjectStore(stores.pieces);
+      const { objectStoreNames } = request.result;
+      if (!objectStoreNames.contains(stores.takes)) {
+        request.result.createObjectStore(stores.takes, { keyPath: 'id' });
+        request.result.createObjectStore(stores.pieces);
+      }
+      if (!objectStoreNames.contains(stores.wishes)) request.result.createObjectStore(stores.wishes, { keyPath: 'id' });
     };
     request.onsuccess = () => {
       // Another page with a newer version must not be kept waiting by this one.

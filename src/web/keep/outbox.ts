@@ -2,12 +2,15 @@
 import { useSyncExternalStore } from 'react';
 import type { Command } from '../../job/commands/commands.ts';
 import type { ShopApi } from '../api-client.ts';
-import { learned } from '../shop/resource.ts';
+import { learned, refresh } from '../shop/resource.ts';
 import { noteAnswer, noteAway, noteSaved } from '../shop/saved-status.ts';
 import { shopErrorFrom } from '../shop/shop-error.ts';
 import { jobResource } from '../shop/use-job.ts';
 import { changeKeptTake, forgetTake, type KeptTake, keptFile, keptTakes } from './kept-take.ts';
+import { forgetWish, keepWishes, keptWishes } from './kept-wish.ts';
 import { adoptOrphans } from './orphans.ts';
+import { sendWish } from './send-wishes.ts';
+import { lookAtWishes, onWaiting, waitingWishes } from './waiting.ts';
 
 let takes: readonly KeptTake[] = [];
 const listeners = new Set<() => void>();
@@ -15,19 +18,23 @@ const listeners = new Set<() => void>();
 /** Looks again at what this browser keeps, after something has changed it. */
 export async function lookAtKept(): Promise<void> {
   takes = await keptTakes();
-  noteSaved({ waiting: takes.filter(({ state }) => state === 'waiting').length });
+  await lookAtWishes();
+  noteWaiting();
   for (const listener of listeners) listener();
+}
+
+function noteWaiting(): void {
+  noteSaved({ waiting: takes.filter(({ state }) => state === 'waiting').length + waitingWishes().length });
 }
 
 /** Takes that the shop does not have yet. */
 export function useKeptTakes(): readonly KeptTake[] {
-  return useSyncExternalStore(
-    (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    () => takes,
-  );
+  return useSyncExternalStore(subscribed, () => takes);
+}
+
+function subscribed(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
 }
 
 /** Refusals that will not go away by waiting: the content itself is not taken. */
@@ -80,7 +87,37 @@ function tryLater(api: ShopApi): void {
   delayMs = Math.min(30_000, delayMs * 1.6);
 }
 
+/** @returns false where the shop did not answer, so that nothing else needs to be tried */
+async function sendWishes(api: ShopApi): Promise<boolean> {
+  const waiting = (await keptWishes()).filter(({ state }) => state === 'waiting');
+  for (const [n, kept] of waiting.entries()) {
+    try {
+      const view = await sendWish(api, kept);
+      await forgetWish(kept.id);
+      // Until the last one is there, the page shows more than the shop knows.
+      if (!waiting.slice(n + 1).some(({ job }) => job === kept.job)) learned(jobResource(kept.job), view);
+      noteAnswer();
+      delayMs = 2000;
+    } catch (failed) {
+      const { facts, unanswered } = shopErrorFrom(failed);
+      if (unanswered) noteAway();
+      if (!lasting.has(facts.status)) {
+        tryLater(api);
+        return false;
+      }
+      // Somebody else did the same meanwhile: then nothing is lost.
+      if (facts.code === 'nothing-changes') await forgetWish(kept.id);
+      else await keepWishes([{ ...kept, state: 'refused', refusal: { message: facts.message, mend: facts.mend } }]);
+      refresh(jobResource(kept.job));
+    }
+  }
+  return true;
+}
+
 async function sendAll(api: ShopApi): Promise<void> {
+  const answered = await sendWishes(api);
+  await lookAtKept();
+  if (!answered) return;
   for (const kept of await keptTakes()) {
     if (kept.state !== 'waiting') continue;
     try {
@@ -120,7 +157,12 @@ export function startOutbox(api: ShopApi): () => void {
       noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` }),
     );
   addEventListener('online', send);
+  const forget = onWaiting(() => {
+    noteWaiting();
+    if (waitingWishes().length > 0) tryLater(api);
+  });
   return () => {
+    forget();
     removeEventListener('online', send);
     clearTimeout(again);
   };

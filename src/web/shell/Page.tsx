@@ -1,5 +1,6 @@
 // What every screen has: the card's head, the stages, one sentence, the work, and the edge of the bench.
 import { type ReactNode, useEffect, useRef } from 'react';
+import { Contradictions } from '../keep/Contradictions.tsx';
 import { trueMinus } from '../parts/true-minus.ts';
 import { Bar, type BarProps } from './Bar.tsx';
 import { CardHead, type HeadProps } from './CardHead.tsx';
@@ -58,6 +59,7 @@ export function Page({
             {more ? <p>{more}</p> : null}
           </div>
         )}
+        {job === undefined ? null : <Contradictions job={job} />}
         {children}
       </main>
       {bar ? <Bar {...bar} /> : null}

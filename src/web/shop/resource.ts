@@ -61,6 +61,22 @@ export function learned(name: string, value: unknown): void {
   show(entry, { value, error: undefined, asking: false });
 }
 
+/** What is known of `name` now, without asking. */
+export const known = (name: string): unknown => entryOf(name).resource.value;
+
+/** What is known of `name`, shown anew when it changes, and never asked for. */
+export function useKnown(name: string): unknown {
+  const subscribe = useCallback(
+    (listener: () => void) => {
+      const { listeners } = entryOf(name);
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    [name],
+  );
+  return useSyncExternalStore(subscribe, () => known(name));
+}
+
 /** `ask` must stay the same as long as `name` does. */
 export function useResource<Value>(name: string | null, ask: () => Promise<Value>): Resource<Value> {
   const subscribe = useCallback(
