@@ -5,6 +5,7 @@ import { coverStates } from '../plan/vehicle-parts.ts';
 import { idSchema, sha256Schema, timeSchema } from './entries.ts';
 import { evidenceSchema, expectedSchema } from './hold-points/evidence-forms.ts';
 import { severities, valuesSchema } from './rules/rule.ts';
+import { heardSchema } from './walk/heard-forms.ts';
 
 const name = z.string().trim().min(1).max(120);
 const words = z.string().trim().min(1).max(10_000);
@@ -139,6 +140,7 @@ export const entryData = {
     /** The template that the changes came from. */
     template: name.exactOptional(),
   }),
+  'sound-heard': z.object({ sound: heardSchema }),
   'finding-overridden': z.object({
     /** The rule, such as "E-06", and the place that it spoke of. */
     finding: z.string().min(1).max(20),
@@ -173,6 +175,7 @@ export const entryVersions: Record<EntryKind, number> = {
   'microphone-calibrated': 1,
   'note-added': 1,
   'plan-changed': 1,
+  'sound-heard': 1,
   'finding-overridden': 1,
   undone: 1,
   'personal-erased': 1,

@@ -58,6 +58,13 @@ export function entrySentence(entry: UnderstoodEntry): string {
       const more = changes.length > 1 ? ` and ${changes.length - 1} more` : '';
       return `${change.value === null ? 'took out' : 'changed'} ${change.part} ${change.id}${more}`;
     }
+    case 'sound-heard': {
+      const { sound } = entry.data;
+      if (sound.how === 'tested') return `tested ${sound.test}`;
+      if (sound.how === 'mended') return `mended: ${short(sound.what)}`;
+      const at = sound.heard.map(({ place }) => place).join(' and ');
+      return `heard ${sound.channels.join(' and ')} ${at === '' ? 'nowhere' : `at ${at}`}`;
+    }
     case 'finding-overridden':
       return `accepted ${entry.data.finding} at ${entry.data.place}`;
     case 'undone':

@@ -90,6 +90,8 @@ const overrideFinding = z.object({
   place: entryData['finding-overridden'].shape.place,
   why: entryData['finding-overridden'].shape.why,
 });
+/** What was heard in the channel walk, or what a test of it gave. */
+const hearSound = z.object({ command: z.literal('hearSound'), ...entryData['sound-heard'].shape });
 const undo = z.object({ command: z.literal('undo'), ...entryData.undone.shape });
 const erasePersonal = z.object({
   command: z.literal('erasePersonal'),
@@ -115,6 +117,7 @@ export const commandSchema = z.discriminatedUnion('command', [
   changePlan,
   startPlanFromTemplate,
   overrideFinding,
+  hearSound,
   undo,
   erasePersonal,
 ]);

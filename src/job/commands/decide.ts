@@ -111,6 +111,13 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
     const found = findingToOverride(state, wish);
     return found.ok ? fact('finding-overridden', found.value) : found;
   },
+  hearSound: ({ state }, { sound }) => {
+    const { channel } = state.plan.parts;
+    const strange =
+      sound.how === 'played' ? sound.channels.find((id) => !channel.some((known) => known.id === id)) : undefined;
+    if (strange === undefined) return fact('sound-heard', { sound });
+    return refuse('channel-unknown', 'The plan has no such channel.', 'Name channels as the plan has them.', strange);
+  },
   undo: ({ entries, withdrawn }, wish) => {
     const target = entries.get(wish.entry);
     if (target === undefined) {

@@ -24,6 +24,7 @@ export function initialState(job: string): JobState {
     notes: [],
     plan: emptyJobPlan(),
     evidence: [],
+    heard: [],
     comparisons: [],
     undoable: null,
     entries: 0,
@@ -120,6 +121,9 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
       if (template !== undefined) draft.plan.template = template;
       break;
     }
+    case 'sound-heard':
+      draft.heard.push({ ...stamp, ...entry.data });
+      break;
     case 'finding-overridden': {
       const { finding, place } = entry.data;
       draft.plan.overrides = draft.plan.overrides.filter((known) => known.finding !== finding || known.place !== place);

@@ -11,6 +11,7 @@ import {
   personalReferenceSchema,
 } from '../entry-kinds.ts';
 import { givenEvidenceSchema } from '../hold-points/given-evidence.ts';
+import { heardSchema } from '../walk/heard-forms.ts';
 import { jobPlanSchema } from './job-plan.ts';
 
 const stamp = { entry: idSchema, when: timeSchema, who: z.string() };
@@ -89,6 +90,8 @@ export const jobStateSchema = z.object({
   plan: jobPlanSchema,
   /** For hold points, in the order in which it was given. */
   evidence: z.array(givenEvidenceSchema),
+  /** In the channel walk, in the order in which it was heard. */
+  heard: z.array(z.object({ ...stamp, sound: heardSchema })),
   comparisons: z.array(comparisonSchema),
   /** What the next undo takes back. */
   undoable: undoableSchema.nullable(),
