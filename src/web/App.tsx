@@ -34,6 +34,10 @@ const BoxScreen = lazyScreen(async () => (await import('./box-page/BoxScreen.tsx
 
 const VehiclesScreen = lazyScreen(async () => (await import('./vehicles/VehiclesScreen.tsx')).VehiclesScreen);
 
+const HoldPointsScreen = lazyScreen(async () => (await import('./proof/HoldPointsScreen.tsx')).HoldPointsScreen);
+
+const GainsScreen = lazyScreen(async () => (await import('./gains/GainsScreen.tsx')).GainsScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -60,6 +64,10 @@ function Screen({ route }: { route: Route }) {
       return <DriverScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'box':
       return <BoxScreen job={route.job} driver={route.driver} key={route.job} />;
+    case 'hold-points':
+      return <HoldPointsScreen job={route.job} cover={route.cover} key={`${route.job} ${route.cover}`} />;
+    case 'gains':
+      return <GainsScreen job={route.job} key={route.job} />;
     case 'vehicles':
       return <VehiclesScreen job={route.job} key={route.job} />;
     case 'microphones':

@@ -27,6 +27,9 @@ describe('an address', () => {
     { page: 'box', job: 'a-1', driver: null },
     { page: 'vehicles', job: null },
     { page: 'vehicles', job: 'a-1' },
+    { page: 'hold-points', job: 'a-1', cover: null },
+    { page: 'hold-points', job: 'a-1', cover: 'door-left' },
+    { page: 'gains', job: 'a-1' },
     { page: 'microphones' },
     { page: 'settings' },
   ];

@@ -14,6 +14,8 @@ export type Route =
   | { page: 'driver'; job: string; driver: string | null }
   | { page: 'box'; job: string; driver: string | null }
   | { page: 'vehicles'; job: string | null }
+  | { page: 'hold-points'; job: string; cover: string | null }
+  | { page: 'gains'; job: string }
   | { page: 'microphones' }
   | { page: 'settings' }
   | { page: 'unknown'; path: string };
@@ -41,6 +43,8 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (third === 'take') return { page: 'take', job, place: query.get('place') };
   if (third === 'live') return { page: 'live', job };
   if (third === 'vehicles') return { page: 'vehicles', job };
+  if (third === 'hold-points') return { page: 'hold-points', job, cover: query.get('cover') };
+  if (third === 'gains') return { page: 'gains', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
   if (third === 'loom') return { page: 'loom', job, lead: null };
   if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
@@ -76,6 +80,10 @@ export function addressOf(route: Route): string {
       return jobAddress(route.job, 'plan', { part: route.part });
     case 'loom':
       return jobAddress(route.job, route.lead === null ? 'loom' : `leads/${encodeURIComponent(route.lead)}`, {});
+    case 'hold-points':
+      return jobAddress(route.job, 'hold-points', { cover: route.cover });
+    case 'gains':
+      return jobAddress(route.job, 'gains', {});
     case 'coils':
       return jobAddress(route.job, 'coils', { load: route.load });
     case 'driver':

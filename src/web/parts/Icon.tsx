@@ -26,6 +26,26 @@ const signs = {
       <path d="M9.5 9.5a2.6 2.6 0 1 1 3.6 2.4c-.8.4-1.1.9-1.1 1.8M12 17v.3" className="st" />
     </>
   ),
+  // A tag on its string: hollow and loose, filled and ticked, torn and crossed.
+  'tag-open': (
+    <>
+      <path d="M7 9.5h10v12H7zM7 9.5l2.500-3h5l2.500 3" className="st" />
+      <path d="M12 11v.2M12 6.500C12 3 8.500 1 6.500 4" className="st" />
+    </>
+  ),
+  'tag-sealed': (
+    <>
+      <path d="M7 9.5h10v12H7zM7 9.5l2.500-3h5l2.500 3z" className="fl st" />
+      <path d="M12 6.500V2" className="st" />
+      <path d="M9 15.500l2.200 2.200 3.800-4.400" className="sk thin-sk" />
+    </>
+  ),
+  'tag-torn': (
+    <>
+      <path d="M7 18v-8.500l2.500-3h5l2.500 3V17l-2.500 2-2.500-2.500-2 3z" className="st" />
+      <path d="M9.5 10.5l5 4.500M14.500 10.5l-5 4.500" className="st" />
+    </>
+  ),
   stop: (
     <>
       <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" className="sf" />
@@ -68,7 +88,7 @@ const signs = {
   settings: (
     <>
       <path d="M3 6h10M19 6h2M3 12h2M11 12h10M3 18h8M17 18h4" className="st" />
-      <path d="M13 3.500v5h6v-5zM5 9.500v5h6v-5zM11 15.500v5h6v-5z" className="st" />
+      <path d="M13 3.500v5h6v-5zM5 9.5v5h6v-5zM11 15.500v5h6v-5z" className="st" />
     </>
   ),
   microphone: (
@@ -84,7 +104,7 @@ const signs = {
       <circle cx="12" cy="12" r="1.5" className="fc" />
     </>
   ),
-  save: <path d="M12 3v12M7 10.500l5 5 5-5M4 20.500h16" className="st" />,
+  save: <path d="M12 3v12M7 10.5l5 5 5-5M4 20.500h16" className="st" />,
 } satisfies Record<string, ReactNode>;
 
 export type IconName = keyof typeof signs;

@@ -34,6 +34,10 @@ function screenOf(name: (typeof stageNames)[number], job: string): Route | null 
       return { page: 'plan', job, part: null };
     case 'Loom':
       return { page: 'loom', job, lead: null };
+    case 'Gains':
+      return { page: 'gains', job };
+    case 'Refit':
+      return { page: 'hold-points', job, cover: null };
     default:
       return null;
   }
