@@ -32,6 +32,8 @@ export function expectedCode({ located }: Pick<TakeContext, 'located'>): number 
 }
 
 const LEAST_GROUP_SCORE = 0.75;
+/** One group alone must stand out this much: among faint chirps and reflections three may lie at a code's gaps by chance. */
+const LONE_GROUP_SCORE = 1.2;
 /** A group further from its place than any device loses samples belongs to another track. */
 const OTHER_TRACK_S = 1;
 
@@ -46,7 +48,9 @@ export const wrongTrack: Check = (context) => {
     (best, group) => (!best || group.score > best.score ? group : best),
     null,
   );
-  if (other && !located.coded.some((group) => group.code === expected)) {
+  const spelledTwice = strong.filter((group) => group.code === other?.code).length > 1;
+  const certain = other !== null && (spelledTwice || other.score >= LONE_GROUP_SCORE);
+  if (certain && !located.coded.some((group) => group.code === expected)) {
     return {
       code: 'wrong-track',
       message: `Another track was playing: its markers spell code ${other.code}, this track has ${expected}.`,
