@@ -44,8 +44,8 @@ const OPEN_HIGH_SHARES = [1, 1.4];
 /** Places of an all-pass, share of the band in octaves, and its Q. */
 const ALL_PASS_PLACES = [0.15, 0.3, 0.45, 0.6, 0.75, 0.9];
 const ALL_PASS_QS = [0.5, 1];
-/** Periods of the low corner in which a model dies away. */
-const PERIODS = 4;
+/** Periods of the low corner in which a model dies away, to a part in a thousand. */
+const PERIODS = 2;
 
 /**
  * Every model for a band: high- and low-passes of three families about its ends, the usual one first, and that with all-passes.
@@ -78,10 +78,10 @@ export function onsetModels({ band, limit, rateHz, lead, length, allPasses }: On
     return cut;
   };
   const models: OnsetModel[] = [];
-  for (const { family: high, response: highPass } of highPasses) {
-    for (const { family: low, response: lowPass } of lowPasses) {
+  for (const { family, response: highPass } of highPasses) {
+    for (const { usual, response: lowPass } of lowPasses) {
       models.push({ samples: onset(highPass, lowPass), allPass: false });
-      if (high !== 0 || low !== 0) continue;
+      if (family !== 0 || !usual) continue;
       for (const turn of turns) models.push({ samples: onset(highPass, lowPass, turn), allPass: true });
     }
   }
@@ -91,17 +91,19 @@ export function onsetModels({ band, limit, rateHz, lead, length, allPasses }: On
 interface Fall {
   /** Index in `FALLS`. */
   family: number;
+  /** Of the first family, at the end as measured. */
+  usual: boolean;
   /** Null: lets all through. */
   response: ComplexResponse | null;
 }
 
-const OPEN: Fall = { family: 0, response: null };
+const OPEN: Fall = { family: 0, usual: true, response: null };
 
 function falls(cornerHz: number, shares: number[], kind: 'high-pass' | 'low-pass', fHz: Float64Array): Fall[] {
   return FALLS.flatMap((fall, family) =>
-    shares.map((share) => {
+    shares.map((share, n) => {
       const crossover: Crossover = { ...fall, fHz: cornerHz * share };
-      return { family, response: analogCrossoverResponse(crossover, kind, fHz) };
+      return { family, usual: family + n === 0, response: analogCrossoverResponse(crossover, kind, fHz) };
     }),
   );
 }
