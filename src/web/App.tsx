@@ -36,6 +36,8 @@ const VehiclesScreen = lazyScreen(async () => (await import('./vehicles/Vehicles
 
 const HoldPointsScreen = lazyScreen(async () => (await import('./proof/HoldPointsScreen.tsx')).HoldPointsScreen);
 
+const FirstSoundScreen = lazyScreen(async () => (await import('./first-sound/FirstSoundScreen.tsx')).FirstSoundScreen);
+
 const GainsScreen = lazyScreen(async () => (await import('./gains/GainsScreen.tsx')).GainsScreen);
 
 function Screen({ route }: { route: Route }) {
@@ -66,6 +68,8 @@ function Screen({ route }: { route: Route }) {
       return <BoxScreen job={route.job} driver={route.driver} key={route.job} />;
     case 'hold-points':
       return <HoldPointsScreen job={route.job} cover={route.cover} key={`${route.job} ${route.cover}`} />;
+    case 'first-sound':
+      return <FirstSoundScreen job={route.job} key={route.job} />;
     case 'gains':
       return <GainsScreen job={route.job} key={route.job} />;
     case 'vehicles':

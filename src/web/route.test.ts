@@ -29,6 +29,7 @@ describe('an address', () => {
     { page: 'vehicles', job: 'a-1' },
     { page: 'hold-points', job: 'a-1', cover: null },
     { page: 'hold-points', job: 'a-1', cover: 'door-left' },
+    { page: 'first-sound', job: 'a-1' },
     { page: 'gains', job: 'a-1' },
     { page: 'microphones' },
     { page: 'settings' },

@@ -15,6 +15,7 @@ export type Route =
   | { page: 'box'; job: string; driver: string | null }
   | { page: 'vehicles'; job: string | null }
   | { page: 'hold-points'; job: string; cover: string | null }
+  | { page: 'first-sound'; job: string }
   | { page: 'gains'; job: string }
   | { page: 'microphones' }
   | { page: 'settings' }
@@ -44,6 +45,7 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (third === 'live') return { page: 'live', job };
   if (third === 'vehicles') return { page: 'vehicles', job };
   if (third === 'hold-points') return { page: 'hold-points', job, cover: query.get('cover') };
+  if (third === 'first-sound') return { page: 'first-sound', job };
   if (third === 'gains') return { page: 'gains', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
   if (third === 'loom') return { page: 'loom', job, lead: null };
@@ -82,6 +84,8 @@ export function addressOf(route: Route): string {
       return jobAddress(route.job, route.lead === null ? 'loom' : `leads/${encodeURIComponent(route.lead)}`, {});
     case 'hold-points':
       return jobAddress(route.job, 'hold-points', { cover: route.cover });
+    case 'first-sound':
+      return jobAddress(route.job, 'first-sound', {});
     case 'gains':
       return jobAddress(route.job, 'gains', {});
     case 'coils':

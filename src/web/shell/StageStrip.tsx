@@ -1,5 +1,6 @@
 // The stages as a loom: taped up to here, a yellow collar where you are, loose leads from here on.
 import type { ReactNode } from 'react';
+import { Icon } from '../parts/Icon.tsx';
 import type { Route } from '../route.ts';
 import { Link } from './Link.tsx';
 import { stageNames } from './stages.ts';
@@ -34,6 +35,8 @@ function screenOf(name: (typeof stageNames)[number], job: string): Route | null 
       return { page: 'plan', job, part: null };
     case 'Loom':
       return { page: 'loom', job, lead: null };
+    case 'First sound':
+      return { page: 'first-sound', job };
     case 'Gains':
       return { page: 'gains', job };
     case 'Refit':
@@ -61,9 +64,11 @@ interface StageStripProps {
   big?: boolean;
   /** Under each stage that is done. */
   days?: readonly (string | null)[];
+  /** Hold points that are open, by the name of their stage. */
+  open?: readonly { name: (typeof stageNames)[number]; open: number }[];
 }
 
-export function StageStrip({ job = null, now, big = false, days = [] }: StageStripProps) {
+export function StageStrip({ job = null, now, big = false, days = [], open = [] }: StageStripProps) {
   const share = ((now + 0.5) / stageNames.length) * 100;
   return (
     <nav className={`strip${big ? ' big' : ''}`} aria-label="Stages of this job">
@@ -86,6 +91,7 @@ export function StageStrip({ job = null, now, big = false, days = [] }: StageStr
       <ol>
         {stageNames.map((name, index) => {
           const state = index < now ? 'done' : index === now ? 'now' : 'todo';
+          const unproven = open.find((one) => one.name === name)?.open ?? 0;
           const word = { done: 'done', now: 'you are here', todo: 'to come' }[state];
           return (
             <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
@@ -93,7 +99,12 @@ export function StageStrip({ job = null, now, big = false, days = [] }: StageStr
                 <i />
                 <b>{name}</b>
                 <span className="unseen">: {word}</span>
-                {big && state !== 'todo' ? (
+                {big && unproven > 0 ? (
+                  <small className="unproven">
+                    <Icon name="tag-open" />
+                    {unproven} open
+                  </small>
+                ) : big && state !== 'todo' ? (
                   <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? 'done')}</small>
                 ) : null}
               </Collar>
