@@ -28,6 +28,23 @@ describe('a wish that comes late', () => {
     expect(contradicted(state, cover('resting'), seenBy(state, cover('resting')), ben)).toEqual([]);
   });
 
+  test('contradicts another reading of the same hold point, not the same reading, and not one that was seen', () => {
+    const read = (value: number): Command => ({
+      command: 'giveEvidence',
+      holdPoints: ['fuse F1 fitted'],
+      evidence: { how: 'measured', value, unit: 'A' },
+    });
+    const fuse: Command = { command: 'setPlanPart', part: 'fuse', id: 'F1', value: { ratedA: 80 } };
+    const bench = new Bench().does(openJob, fuse);
+    const seen = seenBy(bench.state, read(80));
+    const { state } = bench.does(read(60));
+    expect(contradicted(state, read(80), seen, ben)).toEqual([
+      'fuse F1 fitted: Ben read 80 A and Ann read 60 A, neither knowing of the other. Read it once more together.',
+    ]);
+    expect(contradicted(state, read(60), seen, ben)).toEqual([]);
+    expect(contradicted(state, read(80), seenBy(state, read(80)), ben)).toEqual([]);
+  });
+
   test('tells what its author had seen of a part of the plan, and the plan lists what he had not', () => {
     const bench = new Bench().does(openJob, run(4));
     const seen = seenBy(bench.state, run(6));
