@@ -83,6 +83,16 @@ describe('the channel walk of a job', () => {
     expect(jobWalk(bench.state).next.do).toBe('proven');
   });
 
+  test('whose test contradicts what was heard asks to hear it again, and then for the test again', () => {
+    const bench = begun().does(at(1, 'P1'), at(2, 'P2'), at(3, 'P4'), at(4, 'P3'));
+    bench.does(hear({ how: 'tested', test: 'probe-amp:A/3', outcome: 'silent' }));
+    const contradicted = jobWalk(bench.state);
+    expect(contradicted.answer.status).toBe('unexplained');
+    expect(contradicted.next).toMatchObject({ do: 'play', channel: { id: 'C3' }, again: true });
+    bench.does(at(3, 'P4'));
+    expect(jobWalk(bench.state).next).toMatchObject({ do: 'test', test: { test: 'probe-amp:A/3' } });
+  });
+
   test('plays a channel again whose plan was changed after it was heard, and forgets what was taken back', () => {
     const bench = begun().does(...right);
     const last = bench.entries.at(-1)?.id ?? '';
