@@ -99,6 +99,75 @@ describe('a hold point', () => {
   }, 60_000);
 });
 
+describe('a cover that is fastened over what is unproven', () => {
+  test('shows what that is and the shortest tests, and takes a name and a reason for the journal', async () => {
+    const job = await plannedJob('0604');
+    const { page, complaints, close } = await openBench(browser, shop);
+    await page.goto(`/jobs/${job.id}`);
+    const card = page.locator('[data-callout="B"]');
+    await card.getByText('keep off, 4 unproven').waitFor();
+    await card.getByRole('button', { name: /^Left front door: resting/ }).click();
+    const sheet = page.getByRole('dialog', { name: 'Fasten Left front door' });
+    await sheet.getByRole('heading', { name: 'Left front door hides four unproven points.' }).waitFor();
+    expect(await sheet.locator('.unproven b').allTextContents()).toEqual([
+      'Lead L15',
+      'Coils on B/1',
+      'Channel C5',
+      'D5 polarity',
+    ]);
+    // One walk near the driver hears three of them; the coils take a meter.
+    expect(await sheet.locator('.tests b').allTextContents()).toEqual([
+      'Takes near each driver',
+      'Meter: Coils on B/1',
+    ]);
+    // Nothing is fastened without a reason.
+    await sheet.getByRole('button', { name: 'Fasten anyway' }).click();
+    await sheet.getByText('Say why; it stands in the journal.').waitFor();
+    expect(await entriesOf(job, 'covers-changed')).toHaveLength(1);
+    await sheet.getByLabel('Who answers for it').fill('Ben');
+    await sheet.getByLabel('Why it may be').fill('The car goes home tonight.');
+    await sheet.getByRole('button', { name: 'Fasten anyway' }).click();
+    await sheet.waitFor({ state: 'detached' });
+    await card.getByText('lift again, 4 unproven').waitFor();
+    expect(await textOf(card.locator('.passed-over'))).toMatch(/4 unproven points by Ben.*The car goes home tonight\./);
+    const holdPoints = ['lead L15 connected', 'load N5 coils', 'channel C5 reaches', 'driver D5 polarity'];
+    expect((await entriesOf(job, 'covers-changed')).at(-1)).toEqual({
+      covers: [{ cover: 'B', state: 'fastened' }],
+      passedOver: { name: 'Ben', why: 'The car goes home tonight.', open: [{ cover: 'B', holdPoints }] },
+    });
+    expect(complaints).toEqual([]);
+    await close();
+  }, 60_000);
+
+  test('asks on the take screen too, may be taken off again, and is fastened plainly once nothing is open', async () => {
+    const job = await plannedJob('0606');
+    const { page, complaints, close } = await openBench(browser, shop);
+    await page.goto(`/jobs/${job.id}/take`);
+    await page.locator('.covers').getByRole('button', { name: 'Change' }).click();
+    await page.getByRole('button', { name: /^Left front door: resting. Change/ }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Take it off' }).click();
+    const door = page.getByRole('button', { name: /^Left front door: off. Change/ });
+    await door.waitFor();
+    const holdPoints = ['lead L15 connected', 'channel C5 reaches', 'driver D5 polarity'];
+    const wishes = [
+      { command: 'giveEvidence', holdPoints, evidence: { how: 'seen', name: 'Ann' } },
+      {
+        command: 'giveEvidence',
+        holdPoints: ['load N5 coils'],
+        evidence: { how: 'measured', value: 3.2, unit: 'ohm' },
+      },
+    ];
+    const requests = wishes.map((wish, n) => ({ id: `proof-${n}`, who: 'A. B.', wish }));
+    expect((await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests })).status).toBe(201);
+    await door.click();
+    await page.getByRole('button', { name: /^Left front door: resting. Change/ }).click();
+    await page.getByRole('button', { name: /^Left front door: fastened. Change/ }).waitFor();
+    expect((await entriesOf(job, 'covers-changed')).at(-1)).toEqual({ covers: [{ cover: 'B', state: 'fastened' }] });
+    expect(complaints).toEqual([]);
+    await close();
+  }, 60_000);
+});
+
 test('gains: what the meter reads gets its verdict at once, and is kept as evidence', async () => {
   const job = await plannedJob('0603');
   const { page, complaints, close } = await openBench(browser, shop);
@@ -141,6 +210,12 @@ test('the screens fit, are read by screen readers, can be hit by fingers, and st
       path: `/jobs/${job.id}/hold-points?cover=door-left`,
       shows: '.evidence',
       press: [/^Give evidence for Coils on B/],
+    },
+    {
+      name: 'fastening a cover',
+      path: `/jobs/${job.id}`,
+      shows: 'dialog.fasten',
+      press: [/^Left front door: resting. Change/],
     },
     { name: 'gains', path: `/jobs/${job.id}/gains`, shows: '.channel' },
   ]);

@@ -3,6 +3,7 @@ import type { PlanPlace } from '../../charts/vehicle/layout.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { CoverButton } from '../plan/CoverButton.tsx';
 import type { KnownCoverState } from '../plan/cover-words.ts';
+import { PassedOver } from '../plan/PassedOver.tsx';
 import { Link } from '../shell/Link.tsx';
 
 interface CalloutProps {
@@ -13,6 +14,10 @@ interface CalloutProps {
   /** How many takes a place has. */
   takesAt: (place: PlanPlace) => number;
   onPress: () => void;
+  /** Hold points behind it, once they are known. */
+  proof?: { planned: string; open: readonly { id: string; name: string }[]; proven: number } | undefined;
+  /** Who fastened it over what was not proven. */
+  passedOver?: Parameters<typeof PassedOver>[0]['over'] | undefined;
 }
 
 const stateWords: Record<KnownCoverState, string> = {
@@ -21,7 +26,23 @@ const stateWords: Record<KnownCoverState, string> = {
   fastened: 'closed',
 };
 
-export function Callout({ job, cover, state, behind, takesAt, onPress }: CalloutProps) {
+/** What the state comes to with what is unproven behind it. */
+function standing(state: KnownCoverState | undefined, proof: CalloutProps['proof']): [words: string, bad: boolean] {
+  const open = proof?.open.length ?? 0;
+  if (open > 0) {
+    const act = state === undefined ? '' : state === 'fastened' ? 'lift again, ' : 'keep off, ';
+    return [`${act}${open} unproven`, true];
+  }
+  if (state === undefined) return ['say how it is', false];
+  return [
+    proof !== undefined && proof.proven > 0 && state !== 'fastened' ? 'may be fastened' : stateWords[state],
+    false,
+  ];
+}
+
+export function Callout({ job, cover, state, behind, takesAt, onPress, proof, passedOver }: CalloutProps) {
+  const [words, bad] = standing(state, proof);
+  const open = proof?.open ?? [];
   return (
     <section className="co" data-callout={cover.id} aria-label={`${cover.id}, ${cover.name}`}>
       <div className="t">
@@ -30,10 +51,11 @@ export function Callout({ job, cover, state, behind, takesAt, onPress }: Callout
         </span>
         <b>
           {cover.name}
-          <small>{state ? stateWords[state] : 'say how it is'}</small>
+          <small className={bad ? 'unproven' : ''}>{words}</small>
         </b>
         <CoverButton name={cover.name} state={state} onPress={onPress} />
       </div>
+      {passedOver ? <PassedOver over={passedOver} /> : null}
       <ul className="behind">
         {behind.map((place) => {
           const takes = takesAt(place);
@@ -49,7 +71,22 @@ export function Callout({ job, cover, state, behind, takesAt, onPress }: Callout
             </li>
           );
         })}
-        {behind.length === 0 ? <li className="quiet">no driver behind it</li> : null}
+        {proof !== undefined && open.length > 0 ? (
+          <li>
+            <Link to={{ page: 'hold-points', job, cover: proof.planned }} className="tags">
+              <Icon name="tag-open" />
+              <b>{open.length} open</b>
+              <span>
+                {open
+                  .slice(0, 2)
+                  .map(({ name }) => name)
+                  .join(', ')}
+                {open.length > 2 ? ` and ${open.length - 2} more` : ''}
+              </span>
+            </Link>
+          </li>
+        ) : null}
+        {behind.length + open.length === 0 ? <li className="quiet">no driver behind it</li> : null}
       </ul>
     </section>
   );

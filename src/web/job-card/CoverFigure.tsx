@@ -8,6 +8,7 @@ import type { JobView } from '../api-client.ts';
 import type { CoversAsked } from '../plan/covers-asked.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 import type { VehiclePlan } from '../plan/vehicle-plan.ts';
+import type { KnownProof } from '../proof/use-proof.ts';
 import { Callout } from './Callout.tsx';
 
 const frame = { widthPx: 320, heightPx: 480 };
@@ -16,6 +17,8 @@ interface CoverFigureProps {
   view: JobView;
   plan: VehiclePlan;
   covers: CoversAsked;
+  /** Null until it is known. */
+  proof: KnownProof | null;
 }
 
 /** The car as large as the frame holds it. */
@@ -38,7 +41,7 @@ function leaderPath(cover: DrawnCover, from: number): string {
   return `M${edge} ${from}H${bend}L${turn} ${cover.badge.y}H${cover.badge.x}`;
 }
 
-export function CoverFigure({ view, plan, covers: { stateOf, press } }: CoverFigureProps) {
+export function CoverFigure({ view, plan, covers: { stateOf, press }, proof }: CoverFigureProps) {
   const figure = useRef<HTMLDivElement>(null);
   const middles = useCalloutMiddles(figure);
   const drawing = framed(plan);
@@ -47,6 +50,12 @@ export function CoverFigure({ view, plan, covers: { stateOf, press } }: CoverFig
   const behind = (id: string) => {
     const ids = placesBehind(plan.layout, id);
     return plan.layout.places.filter((place) => ids.includes(place.id));
+  };
+  const proofOf = (id: string) => {
+    const report = proof?.covers.find(({ letter, cover }) => letter === id || cover === id);
+    if (proof === null || report === undefined) return undefined;
+    const open = report.open.flatMap((point) => proof.open.find((one) => one.id === point) ?? []);
+    return { planned: report.cover, open, proven: report.closed.length };
   };
   const leaders = bySide.flatMap((covers) =>
     covers.map((cover, n) => (
@@ -63,6 +72,8 @@ export function CoverFigure({ view, plan, covers: { stateOf, press } }: CoverFig
         behind={behind(cover.id)}
         takesAt={(place) => takesAt(place.name)}
         onPress={() => press(cover.id)}
+        proof={proofOf(cover.id)}
+        passedOver={view.job.covers.find((known) => known.cover === cover.id)?.passedOver}
       />
     ));
   return (
@@ -73,6 +84,7 @@ export function CoverFigure({ view, plan, covers: { stateOf, press } }: CoverFig
         label={`${plan.body.name}, plan view, nose at the top. A press on a cover takes it off, sets it in place or fastens it.`}
         stateOf={(id) => stateOf(id) ?? 'unknown'}
         onCover={press}
+        openOf={(id) => proofOf(id)?.open.length ?? 0}
         over={leaders}
       />
       <div className="col r">{callouts(bySide[1])}</div>

@@ -5,7 +5,9 @@ import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { dayText } from '../parts/times.ts';
 import { useCoversAsked } from '../plan/covers-asked.ts';
+import { FastenAsked } from '../plan/FastenAsked.tsx';
 import { vehiclePlan } from '../plan/vehicle-plan.ts';
+import { useProof } from '../proof/use-proof.ts';
 import { goTo } from '../router.ts';
 import type { MainAction } from '../shell/Bar.tsx';
 import { Heading, Page } from '../shell/Page.tsx';
@@ -19,6 +21,7 @@ import { LeadsDropping } from './LeadsDropping.tsx';
 import { NotesOnCard } from './NotesOnCard.tsx';
 import { cardSentence, nextAct } from './next-act.ts';
 import { PlanOnCard } from './PlanOnCard.tsx';
+import { ProofOnCard } from './ProofOnCard.tsx';
 import { TakesOnCard } from './TakesOnCard.tsx';
 
 export function JobCard({ id }: { id: string }) {
@@ -32,6 +35,7 @@ function Card({ view }: { view: JobView }) {
   const { wish, error } = useWish(job.id);
   const plan = vehiclePlan(job.vehicle);
   const covers = useCoversAsked(plan, job.covers, wish);
+  const proof = useProof(view);
   const undoable = job.undoable;
   const { answer } = covers;
   const says = cardSentence(view, answer !== null);
@@ -48,6 +52,7 @@ function Card({ view }: { view: JobView }) {
       stage={stageOfView(view)}
       stageBig
       stageDays={stageDays(view).map((when) => (when === null ? null : dayText(when)))}
+      stageOpen={proof?.stages ?? []}
       says={says}
       ownHeading
       bar={{
@@ -84,14 +89,25 @@ function Card({ view }: { view: JobView }) {
         </p>
       </div>
       {error ? <ErrorCard error={error} /> : null}
-      {plan ? <CoverFigure view={view} plan={plan} covers={covers} /> : <DescribeVehicle view={view} wish={wish} />}
+      {plan ? (
+        <CoverFigure view={view} plan={plan} covers={covers} proof={proof} />
+      ) : (
+        <DescribeVehicle view={view} wish={wish} />
+      )}
       <div className="below">
         <div className="card-work">
           <PlanOnCard view={view} />
+          <ProofOnCard view={view} proof={proof} />
           <TakesOnCard view={view} />
         </div>
         <NotesOnCard view={view} wish={wish} />
       </div>
+      <FastenAsked
+        view={view}
+        covers={covers}
+        wish={wish}
+        nameOf={(id) => plan?.layout.covers.find((cover) => cover.id === id)?.name ?? `Cover ${id}`}
+      />
     </Page>
   );
 }

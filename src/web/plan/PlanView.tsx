@@ -12,6 +12,8 @@ interface PlanViewProps {
   /** What a screen reader says of a cover after its name and state. */
   coverWords?: (cover: string) => string;
   onCover?: ((cover: string) => void) | undefined;
+  /** Unproven points behind a cover: the count stands beside its letter. */
+  openOf?: (cover: string) => number;
   letters?: boolean;
   places?: boolean;
   chosenPlace?: string | null;
@@ -44,7 +46,18 @@ function nextCover(covers: readonly DrawnCover[], from: DrawnCover, [dx, dy]: [n
 }
 
 export function PlanView(props: PlanViewProps) {
-  const { drawing, label, stateOf, coverWords, onCover, letters = true, places = true, over, className = '' } = props;
+  const {
+    drawing,
+    label,
+    stateOf,
+    coverWords,
+    onCover,
+    openOf,
+    letters = true,
+    places = true,
+    over,
+    className = '',
+  } = props;
   const svg = useRef<SVGSVGElement>(null);
   const onKey = (cover: DrawnCover) => (event: KeyboardEvent) => {
     if (event.key === 'Enter' || event.key === ' ') {
@@ -76,7 +89,7 @@ export function PlanView(props: PlanViewProps) {
           key={cover.id}
           cover={cover}
           state={stateOf(cover.id)}
-          words={coverWords?.(cover.id) ?? ''}
+          words={coverWords?.(cover.id) ?? openWords(openOf?.(cover.id) ?? 0)}
           onPress={onCover}
           onKey={onKey(cover)}
         />
@@ -96,9 +109,31 @@ export function PlanView(props: PlanViewProps) {
             </g>
           ))
         : null}
+      {openOf
+        ? drawing.covers
+            .filter(({ id }) => openOf(id) > 0)
+            .map(({ id, badge, side }) => ({ id, y: badge.y, x: countX(badge.x, side, drawing.widthPx) }))
+            .map(({ id, x, y }) => (
+              // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
+              <g key={id} className="open-count" aria-hidden="true">
+                <rect x={x - 8} y={y - 9} width="16" height="18" rx="2" />
+                <text x={x} y={y + 4.5}>
+                  {openOf(id)}
+                </text>
+              </g>
+            ))
+        : null}
     </svg>
   );
 }
+
+/** Towards the middle of the car, but away from it where a cover lies in the middle, with its drivers. */
+function countX(x: number, side: number, widthPx: number): number {
+  const central = Math.abs(x - widthPx / 2) < 56;
+  return central ? x + side * 20 : x - side * 20;
+}
+
+const openWords = (open: number) => (open === 0 ? '' : `${open} ${open === 1 ? 'hold point' : 'hold points'} open`);
 
 interface CoverProps {
   cover: DrawnCover;

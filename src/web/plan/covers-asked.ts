@@ -1,5 +1,5 @@
 // How the covers of a job stand before anybody has said so: asked once, answered in one step, nothing guessed.
-import { useState } from 'react';
+import { useCallback, useState } from 'react';
 import type { Command } from '../../job/commands/commands.ts';
 import type { CoverState } from '../../job/entry-kinds.ts';
 import { coversText, type KnownCoverState, nextCoverState } from './cover-words.ts';
@@ -43,6 +43,9 @@ export interface CoversAsked {
   answer: CoversAnswer | null;
   stateOf: (cover: string) => KnownCoverState | undefined;
   press: (cover: string) => void;
+  /** The cover that somebody is fastening: what is unproven behind it comes first. */
+  fastening: string | null;
+  leaveFastening: () => void;
   /** Writes the answer down. @returns whether the journal has it */
   give: () => Promise<boolean>;
 }
@@ -54,6 +57,7 @@ export function useCoversAsked(
   wish: (...commands: Command[]) => Promise<boolean>,
 ): CoversAsked {
   const [draft, setDraft] = useState<CoversDraft>({});
+  const [fastening, setFastening] = useState<string | null>(null);
   const answer = coversAnswer(plan?.layout.covers.map(({ id }) => id) ?? [], said, draft);
   const saidOf = (id: string) => said.find(({ cover }) => cover === id)?.state;
   return {
@@ -61,9 +65,13 @@ export function useCoversAsked(
     stateOf: (id) => saidOf(id) ?? draft[id],
     press(id) {
       const known = saidOf(id);
-      if (known === undefined) setDraft({ ...draft, [id]: nextCoverState(draft[id]) });
-      else void wish({ command: 'changeCovers', covers: [{ cover: id, state: nextCoverState(known) }] });
+      if (known === undefined) return setDraft({ ...draft, [id]: nextCoverState(draft[id]) });
+      const next = nextCoverState(known);
+      if (next === 'fastened') setFastening(id);
+      else void wish({ command: 'changeCovers', covers: [{ cover: id, state: next }] });
     },
+    fastening,
+    leaveFastening: useCallback(() => setFastening(null), []),
     async give() {
       if (answer === null) return true;
       const done = await wish({ command: 'changeCovers', covers: answer.covers });

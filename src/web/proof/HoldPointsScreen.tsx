@@ -6,13 +6,13 @@ import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Icon } from '../parts/Icon.tsx';
+import { PassedOver } from '../plan/PassedOver.tsx';
 import { goTo } from '../router.ts';
 import type { MainAction } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
 import { stageNames } from '../shell/stages.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
-import { PassedOver } from './PassedOver.tsx';
 import { PointRow } from './PointRow.tsx';
 import { coverName, coverSentence, openWords, type PointGroup, proofOf, proofSentence } from './proof-model.ts';
 import { TestList } from './TestList.tsx';
@@ -42,6 +42,9 @@ function begin(test: ProofTest, job: string): MainAction {
   const small = `${clears}, about ${Math.max(1, Math.round(test.minutes))} min`;
   if (test.kind === 'near-walk') {
     return { text: test.name, small, onPress: () => goTo({ page: 'take', job, place: null }) };
+  }
+  if (test.kind === 'channel-walk') {
+    return { text: test.name, small, onPress: () => goTo({ page: 'first-sound', job }) };
   }
   if (test.kind === 'meter' && test.clears.some((id) => id.startsWith('gain ') || id.endsWith(' ceiling'))) {
     return { text: 'Set the gains', small, onPress: () => goTo({ page: 'gains', job }) };

@@ -98,7 +98,8 @@ export function proofSentence({ points, open, covers, shortest }: Proof): string
   if (points.length === 0) return 'Nothing has to be proven yet. The plan opens hold points.';
   if (open.length === 0) return 'Every hold point is closed.';
   const hiding = covers.filter((cover) => cover.open.length > 0).length;
-  const behind = hiding === 0 ? '' : `, behind ${countWords(hiding, 'cover', 'covers').toLowerCase()} or in plain sight`;
+  const behind =
+    hiding === 0 ? '' : `, behind ${countWords(hiding, 'cover', 'covers').toLowerCase()} or in plain sight`;
   const tests = countWords(shortest.tests.length, 'test clears', 'tests clear');
   return `${countWords(open.length, 'point is', 'points are')} unproven${behind}. ${tests} them.`;
 }

@@ -17,6 +17,8 @@ interface PageProps {
   stage?: number | undefined;
   stageBig?: boolean;
   stageDays?: readonly (string | null)[];
+  /** Hold points that are open, by stage. */
+  stageOpen?: Parameters<typeof StageStrip>[0]['open'];
   /** The sentence that carries the result or the next act. */
   says: string;
   more?: ReactNode;
@@ -34,6 +36,7 @@ export function Page({
   stage,
   stageBig,
   stageDays,
+  stageOpen,
   says,
   more,
   ownHeading,
@@ -50,7 +53,13 @@ export function Page({
       </a>
       <CardHead {...head} />
       {stage === undefined ? null : (
-        <StageStrip job={job ?? null} now={stage} big={stageBig ?? false} days={stageDays ?? []} />
+        <StageStrip
+          job={job ?? null}
+          now={stage}
+          big={stageBig ?? false}
+          days={stageDays ?? []}
+          open={stageOpen ?? []}
+        />
       )}
       <main id="work" className={name}>
         {ownHeading ? null : (

@@ -2,22 +2,25 @@
 import { useState } from 'react';
 import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import type { Command } from '../../job/commands/commands.ts';
-import type { CoverState } from '../../job/entry-kinds.ts';
+import type { JobView } from '../api-client.ts';
 import { CoverStrip } from '../parts/CoverStrip.tsx';
 import { CoverButton } from '../plan/CoverButton.tsx';
 import { asDriven, coversText } from '../plan/cover-words.ts';
 import { useCoversAsked } from '../plan/covers-asked.ts';
+import { FastenAsked } from '../plan/FastenAsked.tsx';
 import { PlanView } from '../plan/PlanView.tsx';
 import type { VehiclePlan } from '../plan/vehicle-plan.ts';
 
 interface CoversLineProps {
+  view: JobView;
   plan: VehiclePlan;
-  covers: readonly CoverState[];
   wish: (...commands: Command[]) => Promise<boolean>;
 }
 
-export function CoversLine({ plan, covers, wish }: CoversLineProps) {
-  const { answer, stateOf, press, give } = useCoversAsked(plan, covers, wish);
+export function CoversLine({ view, plan, wish }: CoversLineProps) {
+  const { covers } = view.job;
+  const asked = useCoversAsked(plan, covers, wish);
+  const { answer, stateOf, press, give } = asked;
   const [open, setOpen] = useState(answer !== null);
   const drawing = planDrawing(plan.body, { hand: plan.hand, pxPerM: 62, padX: 26, padY: 4 });
   const words = asDriven(covers)
@@ -70,6 +73,12 @@ export function CoversLine({ plan, covers, wish }: CoversLineProps) {
           </ul>
         </div>
       ) : null}
+      <FastenAsked
+        view={view}
+        covers={asked}
+        wish={wish}
+        nameOf={(id) => plan.layout.covers.find((cover) => cover.id === id)?.name ?? `Cover ${id}`}
+      />
     </section>
   );
 }

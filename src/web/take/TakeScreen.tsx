@@ -209,7 +209,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
         />
       ) : null}
       {designed.ok ? null : <Finding severity="fix" word="track" message={issueText(designed.issues[0])} />}
-      {plan ? <CoversLine plan={plan} covers={job.covers} wish={wish} /> : null}
+      {plan ? <CoversLine view={view} plan={plan} wish={wish} /> : null}
       <div className="setup-grid">
         <PlaysPanel
           choice={choice}
