@@ -14,6 +14,7 @@ import {
   type Shop,
   textOf,
 } from './web-page.ts';
+import { axeFaults, drawn, layoutFaults } from './web-screens.ts';
 
 let shop: Shop;
 let browser: Browser;
@@ -93,6 +94,17 @@ test('what both do while they cannot reach the shop arrives, and what contradict
   expect(after.notes.map(({ text }: { text: string }) => text).sort()).toEqual(
     ['Ann found a nail.', 'Ben found a screw.', 'It buzzes when it is turned up.'].sort(),
   );
+  for (const [width, height] of [
+    [390, 844],
+    [1280, 800],
+  ]) {
+    await ben.page.setViewportSize({ width, height });
+    await drawn(ben.page);
+    const folder = process.env.KICKPANEL_PICTURES;
+    if (folder !== undefined) await ben.page.screenshot({ path: `${folder}/two-${width}.png`, fullPage: true });
+    expect(await layoutFaults(ben.page, false)).toEqual([]);
+  }
+  expect(await axeFaults(ben.page)).toEqual([]);
   await ben.page.getByRole('button', { name: 'Take the other' }).click();
   for (const [{ page }] of people) {
     await page.getByText('Ann and Ben both changed run R1').waitFor({ state: 'detached' });
