@@ -18,7 +18,16 @@ export interface CommandUse {
 /** The command of this checkout, or of the one that KICKPANEL_BENCH_ROOT names: to compare two. */
 const root = process.env.KICKPANEL_BENCH_ROOT ?? own('..');
 
-/** Runs `kickpanel` as built into dist/. */
+/** Wall time of `kickpanel` as built into dist/, ms, with nothing watching from inside: the watch costs a module more. */
+export function wallMsOf(words: string[]): number {
+  const began = performance.now();
+  const ran = spawnSync(process.execPath, [join(root, 'bin/kickpanel'), ...words], { maxBuffer: 1 << 28 });
+  const wallMs = performance.now() - began;
+  if (ran.status !== 0) throw new Error(`kickpanel ended with ${ran.status}: ${ran.stderr}`);
+  return wallMs;
+}
+
+/** Runs the same with its memory and its time on the processor watched. */
 export function usedBy(words: string[]): CommandUse {
   if (!existsSync(join(root, 'dist/cli/main.mjs')))
     throw new Error('dist/ is missing: "node scripts/build.mjs" makes it');

@@ -7,7 +7,7 @@ import { readTake } from '../src/measurement/read-take.ts';
 import type { Reading } from '../src/measurement/reading.ts';
 import { readWav } from '../src/signals/wav/read-wav.ts';
 import { fileSource } from '../src/store/file-source.ts';
-import { type CommandUse, usedBy } from './command.ts';
+import { type CommandUse, usedBy, wallMsOf } from './command.ts';
 import { ratiosOf, spreadOf, table, told } from './figures.ts';
 import { peerRun, peerVersions } from './peer.ts';
 import { stageNames, stageTimes } from './stages.ts';
@@ -64,6 +64,7 @@ try {
   const own: number[] = [];
   const peer: number[] = [];
   const peerWhole: number[] = [];
+  const wall: number[] = [];
   const commands: CommandUse[] = [];
   const ownStages: Record<string, number[]> = Object.fromEntries(stageNames.map((name) => [name, []]));
   const peerStages: Record<string, number[]> = Object.fromEntries(stageNames.map((name) => [name, []]));
@@ -80,10 +81,11 @@ try {
       peer.push(...answer.total.slice(1));
       for (const name of stageNames) peerStages[name].push(...answer.stages[name].slice(1));
     }
-    commands.push(usedBy(['read', files.wav, '--track', files.description]));
+    const words = ['read', files.wav, '--track', files.description];
+    wall.push(wallMsOf(words));
+    commands.push(usedBy(words));
     if (versions) peerWhole.push(peerRun('read_take.py', [files.wav, files.description, '1']).wallMs);
   }
-  const wall = commands.map(({ wallMs }) => wallMs);
   const rows = [
     ['ten seconds at 48 kHz', 'Kickpanel', 'NumPy/SciPy, one thread', 'Kickpanel / NumPy'],
     [
