@@ -57,8 +57,11 @@ export function refresh(prefix: string): void {
 /** What an answer to something else told about `name`. */
 export function learned(name: string, value: unknown): void {
   const entry = entryOf(name);
+  const { asking } = entry.resource;
   entry.turn++;
   show(entry, { value, error: undefined, asking: false });
+  // The question that was on its way may know of more than this answer does, and its own answer counts no longer.
+  if (asking) void askAgain(entry);
 }
 
 /** What is known of `name` now, without asking. */
