@@ -211,6 +211,15 @@ describe('a reading', () => {
     expect(row(made).says).toContain('read it again');
   });
 
+  test('in another unit is no volts', () => {
+    const unknown = jobWith(chain({ channel: { highPass: undefined } }));
+    unknown.does(read('gain A/1 set', 47, { unit: 'ohm' }));
+    expect(row(unknown)).toMatchObject({ measured: null, verdict: 'cannot-tell' });
+    const { id, ...channel } = chain().channel[0];
+    unknown.does({ command: 'setPlanPart', part: 'channel', id, value: channel });
+    expect(row(unknown)).toMatchObject({ measured: null, verdict: 'not-measured' });
+  });
+
   test('of nothing has no decibels', () => {
     expect(row(bench().does(read('gain A/1 set', 0)))).toMatchObject({ verdict: 'too-low', measured: { offDb: null } });
   });

@@ -3,9 +3,10 @@
 import { z } from 'zod';
 import { partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf } from '../../plan/plan.ts';
-import { plainValue } from '../hold-points/evidence-forms.ts';
+import { type Measured, plainValue } from '../hold-points/evidence-forms.ts';
 import type { GivenEvidence } from '../hold-points/given-evidence.ts';
 import { type HoldPoint, holdPointSchema, holdPointStates, holdPointsIn } from '../hold-points/hold-points.ts';
+import { holdPointId } from '../hold-points/ids.ts';
 import { leadEnd } from '../leads/lead-ends.ts';
 import { circumstancesOf } from '../projections/circumstances.ts';
 import type { JobState } from '../projections/job-state.ts';
@@ -128,21 +129,22 @@ const known = <Value extends object>(value: Value | { needs: string }): Value | 
   'needs' in value ? null : value;
 const missing = (...values: object[]) => values.flatMap((value) => ('needs' in value ? [value.needs as string] : []));
 
-/** The last value that was measured for a point and that no change has made doubtful. */
-function lastMeasured(view: PlanView, id: string): { given: GivenEvidence; value: number } | null {
-  const given = view.record.evidence.findLast(
-    ({ holdPoint, evidence }) => holdPoint === id && evidence.how === 'measured' && evidence.value !== 'open',
-  );
-  if (given?.evidence.how !== 'measured') return null;
-  const { value } = plainValue(given.evidence);
-  return value === 'open' ? null : { given, value };
+/** The last volts that were measured for a point. What was read in another unit says nothing of volts. */
+function lastVolts(view: PlanView, id: string): { given: GivenEvidence; evidence: Measured; readV: number } | null {
+  const all = view.record.evidence.flatMap((given) => {
+    const { holdPoint, evidence } = given;
+    if (holdPoint !== id || evidence.how !== 'measured') return [];
+    const { value, unit } = plainValue(evidence);
+    return unit === 'V' && value !== 'open' ? [{ given, evidence, readV: value }] : [];
+  });
+  return all.at(-1) ?? null;
 }
 
 function sourceOf(view: PlanView, source: PartOf<'source'>, points: ReadonlyMap<string, HoldPoint>): GainSource {
-  const id = `source ${source.id} ceiling`;
+  const id = holdPointId('source-ceiling', source.id);
   const point = points.get(id);
-  const read = point?.state === 'closed' ? lastMeasured(view, id) : null;
-  const cleanV = read?.value ?? source.cleanV ?? null;
+  const read = point?.state === 'closed' ? lastVolts(view, id) : null;
+  const cleanV = read?.readV ?? source.cleanV ?? null;
   const from = read !== null ? 'measured' : cleanV === null ? null : 'data-sheet';
   const needed = cleanV === null && source.kind !== 'digital' ? 'how many volts it gives clean' : null;
   const word = called(source);
@@ -214,13 +216,13 @@ function hissOf(view: PlanView, lane: Lane, channel: PartOf<'channel'> | undefin
 }
 
 function measuredOf(view: PlanView, lane: Lane, point: HoldPoint): GainRow['measured'] {
-  const last = lastMeasured(view, point.id);
-  if (last?.given.evidence.how !== 'measured') return null;
-  const { given, value } = last;
-  const { toneDbfs = gainToneDbfs, meterHz = meterCornerHz } = last.given.evidence;
+  const last = lastVolts(view, point.id);
+  if (last === null) return null;
+  const { given, evidence, readV } = last;
+  const { toneDbfs = gainToneDbfs, meterHz = meterCornerHz } = evidence;
   const { reading } = channelGain(lane, { toneDbfs, meterHz });
-  const offDb = 'needs' in reading || value <= 0 ? null : 20 * Math.log10(value / reading.readV);
-  return { readV: value, toneDbfs, offDb, entry: given.entry, when: given.when, who: given.who };
+  const offDb = 'needs' in reading || readV <= 0 ? null : 20 * Math.log10(readV / reading.readV);
+  return { readV, toneDbfs, offDb, entry: given.entry, when: given.when, who: given.who };
 }
 
 function verdictOf(point: HoldPoint, row: Pick<GainRow, 'measured' | 'reading'>): GainRow['verdict'] {
@@ -307,9 +309,9 @@ export function gainSheet(state: JobState, options: GainSheetOptions = {}): Gain
   const view = planView(state.plan.parts, circumstancesOf(state));
   const points = new Map(holdPointsIn(view).map((point) => [point.id, point]));
   const sources = view.plan.source.map((source) => sourceOf(view, source, points));
-  const lanes = new Map(view.lanes.map((lane) => [`gain ${lane.load.amplifier} set`, lane]));
+  const lanes = new Map(view.lanes.map((lane) => [lane.load.amplifier, lane]));
   const channels = [...points.values()].flatMap((point) => {
-    const lane = point.kind === 'gain-set' ? lanes.get(point.id) : undefined;
+    const lane = point.kind === 'gain-set' ? lanes.get(point.of.id) : undefined;
     return lane === undefined ? [] : [rowOf(view, lane, point, { sources, options })];
   });
   const { toneDbfs = gainToneDbfs, meterHz = meterCornerHz } = options;
