@@ -14,7 +14,7 @@ import { useRoute } from './router.ts';
 import { SettingsScreen } from './settings-page/SettingsScreen.tsx';
 import { KeysHelp } from './shell/KeysHelp.tsx';
 import { listenForKeys } from './shell/keys.ts';
-import { refresh } from './shop/resource.ts';
+import { refresh } from './shop/known-answers.ts';
 import { noteAnswer, noteAway } from './shop/saved-status.ts';
 import { useShop } from './shop/shop-context.ts';
 import { jobResource } from './shop/use-job.ts';

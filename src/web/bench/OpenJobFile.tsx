@@ -2,7 +2,7 @@
 import { type ChangeEvent, useState } from 'react';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { goTo } from '../router.ts';
-import { refresh } from '../shop/resource.ts';
+import { refresh } from '../shop/known-answers.ts';
 import { useShop } from '../shop/shop-context.ts';
 import { type ShopError, shopErrorFrom } from '../shop/shop-error.ts';
 

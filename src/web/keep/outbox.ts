@@ -2,7 +2,7 @@
 import { useSyncExternalStore } from 'react';
 import type { Command } from '../../job/commands/commands.ts';
 import type { ShopApi } from '../api-client.ts';
-import { learned, refresh } from '../shop/resource.ts';
+import { learned, refresh } from '../shop/known-answers.ts';
 import { noteAnswer, noteAway, noteSaved } from '../shop/saved-status.ts';
 import { shopErrorFrom } from '../shop/shop-error.ts';
 import { jobResource } from '../shop/use-job.ts';

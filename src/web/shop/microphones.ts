@@ -1,6 +1,7 @@
 // The shop's microphones, and which of them a device is.
 import type { Microphone } from '../api-client.ts';
-import { type Resource, useResource } from './resource.ts';
+import type { Resource } from './known-answers.ts';
+import { useResource } from './resource.ts';
 import { useShop } from './shop-context.ts';
 
 export function useMicrophones(): Resource<Microphone[]> {

@@ -1,103 +1,20 @@
-// What the server last said, by name: shown at once, asked for again when a job changes or the server comes back.
+// What the server last said, as screens show it.
 import { useCallback, useEffect, useSyncExternalStore } from 'react';
-import type { ShopError } from './shop-error.ts';
-import { shopErrorFrom } from './shop-error.ts';
+import { askFor, known, nothing, onChanged, type Resource, standing } from './known-answers.ts';
 
-export interface Resource<Value> {
-  value: Value | undefined;
-  /** The newest call failed; an older value may still be shown. */
-  error: ShopError | undefined;
-  asking: boolean;
+function useSubscribe(name: string | null): (listener: () => void) => () => void {
+  return useCallback((listener) => (name === null ? () => {} : onChanged(name, listener)), [name]);
 }
-
-interface Entry {
-  resource: Resource<unknown>;
-  ask: (() => Promise<unknown>) | undefined;
-  listeners: Set<() => void>;
-  /** Answers that come after a newer question do not count. */
-  turn: number;
-}
-
-const nothing: Resource<unknown> = { value: undefined, error: undefined, asking: true };
-const entries = new Map<string, Entry>();
-
-function entryOf(name: string): Entry {
-  let entry = entries.get(name);
-  if (!entry) {
-    entry = { resource: nothing, ask: undefined, listeners: new Set(), turn: 0 };
-    entries.set(name, entry);
-  }
-  return entry;
-}
-
-function show(entry: Entry, resource: Resource<unknown>): void {
-  entry.resource = resource;
-  for (const listener of entry.listeners) listener();
-}
-
-async function askAgain(entry: Entry): Promise<void> {
-  if (!entry.ask) return;
-  const turn = ++entry.turn;
-  show(entry, { ...entry.resource, asking: true });
-  try {
-    const value = await entry.ask();
-    if (turn === entry.turn) show(entry, { value, error: undefined, asking: false });
-  } catch (error) {
-    if (turn === entry.turn) show(entry, { value: entry.resource.value, error: shopErrorFrom(error), asking: false });
-  }
-}
-
-/** Asks again for everything shown whose name begins so. */
-export function refresh(prefix: string): void {
-  for (const [name, entry] of entries) {
-    if (name.startsWith(prefix) && entry.listeners.size > 0) void askAgain(entry);
-  }
-}
-
-/** What an answer to something else told about `name`. */
-export function learned(name: string, value: unknown): void {
-  const entry = entryOf(name);
-  const { asking } = entry.resource;
-  entry.turn++;
-  show(entry, { value, error: undefined, asking: false });
-  // The question that was on its way may know of more than this answer does, and its own answer counts no longer.
-  if (asking) void askAgain(entry);
-}
-
-/** What is known of `name` now, without asking. */
-export const known = (name: string): unknown => entryOf(name).resource.value;
 
 /** What is known of `name`, shown anew when it changes, and never asked for. */
-export function useKnown(name: string): unknown {
-  const subscribe = useCallback(
-    (listener: () => void) => {
-      const { listeners } = entryOf(name);
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    [name],
-  );
-  return useSyncExternalStore(subscribe, () => known(name));
-}
+export const useKnown = (name: string): unknown => useSyncExternalStore(useSubscribe(name), () => known(name));
 
 /** `ask` must stay the same as long as `name` does. */
 export function useResource<Value>(name: string | null, ask: () => Promise<Value>): Resource<Value> {
-  const subscribe = useCallback(
-    (listener: () => void) => {
-      if (name === null) return () => {};
-      const { listeners } = entryOf(name);
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    [name],
-  );
-  const resource = useSyncExternalStore(subscribe, () => (name === null ? nothing : entryOf(name).resource));
+  const resource = useSyncExternalStore(useSubscribe(name), () => (name === null ? nothing : standing(name)));
   // biome-ignore lint/correctness/useExhaustiveDependencies: the question belongs to the name
   useEffect(() => {
-    if (name === null) return;
-    const entry = entryOf(name);
-    entry.ask = ask;
-    void askAgain(entry);
+    if (name !== null) askFor(name, ask);
   }, [name]);
   return resource as Resource<Value>;
 }
