@@ -4,8 +4,7 @@ import type { BodyKind, SteeringHand } from '../../charts/vehicle/bodies.ts';
 import type { Command } from '../../job/commands/commands.ts';
 import type { JobView } from '../api-client.ts';
 import { BodyChoice } from '../new-job/BodyChoice.tsx';
-import { Switch } from '../parts/Switch.tsx';
-import { Link } from '../shell/Link.tsx';
+import { HandSwitch } from '../plan/HandSwitch.tsx';
 
 interface DescribeVehicleProps {
   view: JobView;
@@ -29,20 +28,9 @@ export function DescribeVehicle({ view, wish }: DescribeVehicleProps) {
             ? 'This job has no plan view. A body gives it one.'
             : 'Choose the body: it gives covers and places their names.'}
         </p>
-        <Switch
-          label="Side of the steering wheel"
-          value={hand}
-          onChange={setHand}
-          options={[
-            { value: 'left', label: 'Wheel on the left' },
-            { value: 'right', label: 'Wheel on the right' },
-          ]}
-        />
+        <HandSwitch hand={hand} onChange={setHand} />
       </div>
-      <p className="to-plans">
-        <Link to={{ page: 'vehicles', job: view.job.id }}>All eight drawn large, with their covers</Link>
-      </p>
-      <BodyChoice value={other ? 'other' : null} hand={hand} onChange={choose} />
+      <BodyChoice job={view.job.id} value={other ? 'other' : null} hand={hand} onChange={choose} />
     </section>
   );
 }

@@ -5,11 +5,10 @@ import { vehicleBodies } from '../../charts/vehicle/bodies.ts';
 import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import type { Command } from '../../job/commands/commands.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
-import { Switch } from '../parts/Switch.tsx';
+import { HandSwitch } from '../plan/HandSwitch.tsx';
 import { PlanView } from '../plan/PlanView.tsx';
 import { goTo } from '../router.ts';
 import { changeSettings, useSettings } from '../settings.ts';
-import { Link } from '../shell/Link.tsx';
 import { Page } from '../shell/Page.tsx';
 import { newId } from '../shop/ids.ts';
 import { learned, refresh } from '../shop/known-answers.ts';
@@ -103,20 +102,9 @@ export function NewJob() {
     >
       <div className="tops">
         <p>Near enough is good enough: the plan shows where covers and drivers sit.</p>
-        <Switch
-          label="Side of the steering wheel"
-          value={draft.hand}
-          onChange={(hand) => change({ hand })}
-          options={[
-            { value: 'left', label: 'Wheel on the left' },
-            { value: 'right', label: 'Wheel on the right' },
-          ]}
-        />
+        <HandSwitch hand={draft.hand} onChange={(hand) => change({ hand })} />
       </div>
-      <p className="to-plans">
-        <Link to={{ page: 'vehicles', job: null }}>All eight drawn large, with their covers</Link>
-      </p>
-      <BodyChoice value={draft.body} hand={draft.hand} onChange={(body) => change({ body })} />
+      <BodyChoice job={null} value={draft.body} hand={draft.hand} onChange={(body) => change({ body })} />
       {error ? <ErrorCard error={error} safe="What you typed is kept on this device." /> : null}
       <div className="about">
         <NewJobFields draft={draft} number={number} change={change} shown={shown} />

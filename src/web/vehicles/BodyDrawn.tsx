@@ -5,8 +5,8 @@ import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
 import { planLayout } from '../../charts/vehicle/layout.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { PlanView } from '../plan/PlanView.tsx';
+import type { SizeText } from '../plan/size-text.ts';
 import { countsText, coverSentence } from './body-facts.ts';
-import type { SizeText } from './size-text.ts';
 
 interface BodyDrawnProps {
   kind: BodyKind;

@@ -7,16 +7,16 @@ import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { useNewJobDraft } from '../new-job/draft.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
-import { Switch } from '../parts/Switch.tsx';
+import { HandSwitch } from '../plan/HandSwitch.tsx';
+import { sizeText } from '../plan/size-text.ts';
 import { isBodyKind } from '../plan/vehicle-plan.ts';
 import { goTo } from '../router.ts';
 import { useSettings } from '../settings.ts';
 import { Page } from '../shell/Page.tsx';
-import { headOf } from '../shop/job-words.ts';
+import { countWords, headOf } from '../shop/job-words.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { BodyDrawn } from './BodyDrawn.tsx';
 import { Measures } from './Measures.tsx';
-import { sizeText } from './size-text.ts';
 
 export function VehiclesScreen({ job }: { job: string | null }) {
   return job === null ? <ForNewCard /> : <ForJob job={job} />;
@@ -78,6 +78,8 @@ interface BodiesProps {
   error?: ReactNode;
 }
 
+const numbersOfBody = Object.values(vehicleBodies.estate).filter((value) => typeof value === 'number').length;
+
 const short = (kind: BodyKind) => vehicleBodies[kind].name.split(',')[0].toLowerCase();
 
 function Bodies({ head, begin, whom, back, take, error }: BodiesProps) {
@@ -90,7 +92,7 @@ function Bodies({ head, begin, whom, back, take, error }: BodiesProps) {
       name="vehicles"
       title="Vehicle plans"
       head={head}
-      says="Eight bodies, one drawing: nine numbers and a tail make each of them."
+      says={`${countWords(bodyKinds.length, 'body', 'bodies')}, one drawing: ${countWords(numbersOfBody, 'number', 'numbers').toLowerCase()} and a tail make each of them.`}
       bar={{
         why: body === null ? 'Near enough is good enough: the plan shows where covers and drivers sit.' : undefined,
         seconds: [{ text: 'Back', onPress: back }],
@@ -105,15 +107,7 @@ function Bodies({ head, begin, whom, back, take, error }: BodiesProps) {
       {error}
       <div className="tops">
         <p>Letters are covers, P-numbers are places. Both move when the wheel changes sides.</p>
-        <Switch
-          label="Side of the steering wheel"
-          value={hand}
-          onChange={setHand}
-          options={[
-            { value: 'left', label: 'Wheel on the left' },
-            { value: 'right', label: 'Wheel on the right' },
-          ]}
-        />
+        <HandSwitch hand={hand} onChange={setHand} />
       </div>
       <div className="bodies-drawn">
         {bodyKinds.map((kind) => (
