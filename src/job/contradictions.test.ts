@@ -45,6 +45,25 @@ describe('a wish that comes late', () => {
     expect(contradicted(state, read(80), seenBy(state, read(80)), ben)).toEqual([]);
   });
 
+  test('is held against a cover and a reading, whatever name and unit the other one used', () => {
+    const letter: Command = { command: 'setPlanPart', part: 'cover', id: 'door', value: { letter: 'B' } };
+    const bench = new Bench().does(openJob, letter);
+    const byId: Command = { command: 'changeCovers', covers: [{ cover: 'door', state: 'resting' }] };
+    const seen = seenBy(bench.state, byId);
+    expect(contradicted(bench.does(cover('off')).state, byId, seen, ben)).toHaveLength(1);
+    const read = (value: number | 'open', unit: 'ohm' | 'mOhm'): Command => ({
+      command: 'giveEvidence',
+      holdPoints: ['run R1 laid'],
+      evidence: { how: 'measured', value, unit },
+    });
+    const { state } = bench.does(run(4), read(3400, 'mOhm'));
+    const unseen = { parts: [], covers: [], evidence: [] };
+    expect(contradicted(state, read(3.4, 'ohm'), unseen, ben)).toEqual([]);
+    expect(contradicted(state, read('open', 'ohm'), unseen, ben)).toEqual([
+      'run R1 laid: Ben read open and Ann read 3400 mOhm, neither knowing of the other. Read it once more together.',
+    ]);
+  });
+
   test('tells what its author had seen of a part of the plan, and the plan lists what he had not', () => {
     const bench = new Bench().does(openJob, run(4));
     const seen = seenBy(bench.state, run(6));

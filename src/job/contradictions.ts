@@ -1,6 +1,9 @@
 // Two people who changed the same thing without knowing of each other: what each had seen, and what it comes to.
 import type { Command, SeenPart } from './commands/commands.ts';
+import { statedCover } from './hold-points/behind-cover.ts';
+import { givenWords, type Measured, plainValue } from './hold-points/evidence-forms.ts';
 import type { JobState } from './projections/job-state.ts';
+import { sameFigure } from './rules/same-figures.ts';
 
 /** What the author of a wish had seen of the covers and of the evidence that it speaks of. */
 export interface SeenThings {
@@ -16,7 +19,7 @@ export function seenBy(state: JobState, wish: Command): SeenThings {
     wish.command === 'changeCovers'
       ? wish.covers.map(({ cover }) => ({
           cover,
-          since: state.covers.find((known) => known.cover === cover)?.since ?? null,
+          since: statedCover(state, cover)?.since ?? null,
         }))
       : [];
   const evidence =
@@ -43,6 +46,12 @@ function seenParts({ plan }: JobState, wish: Command): SeenPart[] {
   }
 }
 
+/** Whether two meters showed the same, whichever unit they showed it in. */
+function sameReading(one: Measured, other: Measured): boolean {
+  const [a, b] = [plainValue(one), plainValue(other)];
+  return a.unit === b.unit && sameFigure(a.value, b.value);
+}
+
 /**
  * What a wish contradicts that its author had not seen: covers that stand otherwise, hold points that were measured
  * otherwise. Parts of a plan are not told here: their changes say what they had seen, and the plan lists its conflicts.
@@ -60,7 +69,7 @@ export function contradicted(
 ): string[] {
   if (wish.command === 'changeCovers') {
     return wish.covers.flatMap(({ cover, state: wished }) => {
-      const now = state.covers.find((known) => known.cover === cover);
+      const now = statedCover(state, cover);
       const before = seen.covers.find((known) => known.cover === cover);
       if (now === undefined || now.state === wished || now.since === (before?.since ?? null)) return [];
       const holds = now.since > made.when ? now.state : wished;
@@ -70,12 +79,12 @@ export function contradicted(
     });
   }
   if (wish.command !== 'giveEvidence' || wish.evidence.how !== 'measured') return [];
-  const { value, unit } = wish.evidence;
+  const measured = wish.evidence;
   return state.evidence.flatMap(({ holdPoint, entry, who, evidence }) => {
     if (!wish.holdPoints.includes(holdPoint) || seen.evidence.includes(entry) || evidence.how !== 'measured') return [];
-    if (evidence.value === value && evidence.unit === unit) return [];
+    if (sameReading(measured, evidence)) return [];
     return [
-      `${holdPoint}: ${made.who} read ${value} ${unit} and ${who} read ${evidence.value} ${evidence.unit}, neither knowing of the other. Read it once more together.`,
+      `${holdPoint}: ${made.who} read ${givenWords(measured)} and ${who} read ${givenWords(evidence)}, neither knowing of the other. Read it once more together.`,
     ];
   });
 }

@@ -1,5 +1,6 @@
 // What an entry did, in a few words that can follow "undo".
 import type { CoverState } from './entry-kinds.ts';
+import { givenWords } from './hold-points/evidence-forms.ts';
 import type { UnderstoodEntry } from './lifts.ts';
 
 function coverWords(covers: readonly CoverState[]): string {
@@ -35,7 +36,7 @@ export function entrySentence(entry: UnderstoodEntry): string {
       const { holdPoints, evidence } = entry.data;
       const [first] = holdPoints;
       const of = holdPoints.length === 1 ? first : `${first} and ${holdPoints.length - 1} more`;
-      if (evidence.how === 'measured') return `measured ${evidence.value} ${evidence.unit} for ${of}`;
+      if (evidence.how === 'measured') return `measured ${givenWords(evidence)} for ${of}`;
       return evidence.how === 'take' ? `gave a take for ${of}` : `found ${of} right`;
     }
     case 'track-made':

@@ -1,16 +1,17 @@
 // What may be given as evidence for a hold point: a measured value, a take, or somebody's word with a name.
 import { z } from 'zod';
 import { idSchema } from '../entries.ts';
+import { said } from '../rules/words.ts';
 
-/** Units of a meter, and how many of the plain unit one is. */
+/** Units of a meter, how many of the plain unit one is, and how it is written beside a number. */
 const units = {
-  V: ['V', 1],
-  mV: ['V', 1e-3],
-  A: ['A', 1],
-  ohm: ['ohm', 1],
-  mOhm: ['ohm', 1e-3],
-  kOhm: ['ohm', 1e3],
-  MOhm: ['ohm', 1e6],
+  V: ['V', 1, 'V'],
+  mV: ['V', 1e-3, 'mV'],
+  A: ['A', 1, 'A'],
+  ohm: ['ohm', 1, 'ohm'],
+  mOhm: ['ohm', 1e-3, 'mOhm'],
+  kOhm: ['ohm', 1e3, 'kohm'],
+  MOhm: ['ohm', 1e6, 'Mohm'],
 } as const;
 
 export type EvidenceUnit = keyof typeof units;
@@ -65,6 +66,25 @@ export function plainValue({ value, unit }: Pick<Measured, 'value' | 'unit'>): {
   const [plain, times] = units[unit];
   return { value: value === 'open' ? value : value * times, unit: plain };
 }
+
+/** The unit in which a person reads so many of the plain one, joints in mOhm and insulation in kohm, and its size. */
+export function suitedUnit(value: number, plain: PlainUnit): { times: number; word: string } {
+  const small: EvidenceUnit = value > 0 && value < 0.1 ? 'mOhm' : 'ohm';
+  const large: EvidenceUnit = value < 1e6 ? 'kOhm' : 'MOhm';
+  const [, times, word] = units[plain !== 'ohm' ? plain : value < 1000 ? small : large];
+  return { times, word };
+}
+
+/** A value of the plain unit in the unit that suits it: 0.0051 ohm are "5.1 mOhm". */
+export function plainWords(value: Amount, plain: PlainUnit): string {
+  if (value === 'open') return 'open';
+  const { times, word } = suitedUnit(value, plain);
+  return `${said(value / times)} ${word}`;
+}
+
+/** A value as it was given, not rounded: "3400 mOhm", "120 kohm", "open". */
+export const givenWords = ({ value, unit }: Pick<Measured, 'value' | 'unit'>): string =>
+  value === 'open' ? value : `${value} ${units[unit][2]}`;
 
 const size = (value: Amount) => (value === 'open' ? Number.POSITIVE_INFINITY : value);
 /** What the rounding of a unit may take away. */

@@ -217,8 +217,8 @@ describe('evidence does not close', () => {
     ['load N1 coils', measured(7.2, 'ohm'), 'It reads 7.2 ohm; expected is 3.06 to 3.74 ohm.'],
     ['load N1 coils', measured('open', 'ohm'), 'It reads open; expected is 3.06 to 3.74 ohm.'],
     ['fuse F1 fitted', measured(80, 'A'), 'It reads 80 A; expected is 60 A.'],
-    ['ground G1 holds', measured(5.1, 'mOhm'), 'It reads 0.0051 ohm; expected is 0 to 0.005 ohm.'],
-    ['run R1 laid', measured(99_000, 'ohm'), 'It reads 99000 ohm; expected is 100000 ohm or more.'],
+    ['ground G1 holds', measured(5.1, 'mOhm'), 'It reads 5.1 mOhm; expected is 0 to 5 mOhm.'],
+    ['run R1 laid', measured(99_000, 'ohm'), 'It reads 99 kohm; expected is 100 kohm or more.'],
     ['gain A/1 set', measured(gainV * 1.08, 'V'), 'It reads 1.87 V'],
   ])('%s with a value outside: it is written down, and the numbers say why', (id, evidence, says) => {
     const made = bench().does(give(evidence, id));

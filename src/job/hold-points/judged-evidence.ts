@@ -9,9 +9,11 @@ import {
   type Evidence,
   type EvidenceHow,
   type Expected,
+  givenWords,
   isWithin,
   type Measured,
   plainValue,
+  plainWords,
 } from './evidence-forms.ts';
 import type { Doubt, GivenEvidence } from './given-evidence.ts';
 import { type PlannedPoint, rangeWords } from './planned-points.ts';
@@ -41,10 +43,9 @@ interface Verdict {
 }
 
 const proven: Verdict = { verdict: 'proves' };
-const amountWords = (value: Amount, unit: string) => (value === 'open' ? 'open' : `${said(value)} ${unit}`);
 
 function outside(value: Amount, expected: Expected): Verdict {
-  const why = `It reads ${amountWords(value, expected.unit)}; expected is ${rangeWords(expected)}.`;
+  const why = `It reads ${plainWords(value, expected.unit)}; expected is ${rangeWords(expected)}.`;
   return { verdict: 'outside', why };
 }
 
@@ -112,9 +113,9 @@ function measuredVerdict(
 function evidenceWords(view: PlanView, evidence: Evidence): string {
   switch (evidence.how) {
     case 'measured': {
-      const { value, unit, toneDbfs, without = [] } = evidence;
+      const { toneDbfs, without = [] } = evidence;
       const tone = toneDbfs === undefined ? '' : ` with a tone at ${said(toneDbfs)} dBFS`;
-      return `${amountWords(value, unit)}${tone}${without.length === 0 ? '' : ` without ${listed(without)}`}`;
+      return `${givenWords(evidence)}${tone}${without.length === 0 ? '' : ` without ${listed(without)}`}`;
     }
     case 'take':
       return `take ${view.takes.find(({ id }) => id === evidence.take)?.name ?? evidence.take}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
@@ -200,7 +201,7 @@ function readingPieces(view: PlanView, point: PlannedPoint): Piece[] {
       stale === undefined ? undefined : { ...stampOf(stale), part: 'reading', id: stale.part, why: stale.why };
     const piece = { stamp: change === undefined ? null : stampOf(change), how: 'reading' as const };
     const more = doubt === undefined ? {} : { doubt };
-    if (kind === 'coils-read') return [{ ...piece, says: `${amountWords(value, 'ohm')} (${id})`, reading, ...more }];
+    if (kind === 'coils-read') return [{ ...piece, says: `${plainWords(value, 'ohm')} (${id})`, reading, ...more }];
     if (value === 'open' || currentA === undefined || currentA <= 0) return [];
     const evidence: Measured = { how: 'measured', value: value / currentA, unit: 'ohm' };
     return [{ ...piece, says: `${said(value)} V at ${said(currentA)} A (${id})`, evidence, ...more }];

@@ -6,7 +6,7 @@ import { cableWords } from '../rules/cables.ts';
 import { expectedReading, leadFrom } from '../rules/lead-readings.ts';
 import type { Lane, PlanView } from '../rules/plan-view.ts';
 import { called, said } from '../rules/words.ts';
-import type { EvidenceHow, Expected } from './evidence-forms.ts';
+import { type EvidenceHow, type Expected, plainWords, suitedUnit } from './evidence-forms.ts';
 import { type Hidden, hiddenBehind } from './hiding.ts';
 import { type HoldPointKind, type HoldPointStage, holdPointId, partKindOf, stageOf } from './ids.ts';
 
@@ -228,11 +228,13 @@ function plannedPoint(view: PlanView, { id, name, of }: PartOf<'holdPoint'>): Pl
   });
 }
 
-/** "3.06 to 3.74 ohm", "100000 ohm or more", "80 A". */
+/** "3.06 to 3.74 ohm", "100 kohm or more", "0 to 5 mOhm", "80 A". */
 export function rangeWords({ low, high, unit }: Expected): string {
   if (low === 'open') return 'open';
-  if (high === 'open') return `${said(low)} ${unit} or more`;
-  return low === high ? `${said(low)} ${unit}` : `${said(low)} to ${said(high)} ${unit}`;
+  if (high === 'open') return `${plainWords(low, unit)} or more`;
+  if (low === high) return plainWords(low, unit);
+  const { times, word } = suitedUnit(high, unit);
+  return `${said(low / times)} to ${said(high / times)} ${word}`;
 }
 
 /**
