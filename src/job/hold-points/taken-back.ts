@@ -41,16 +41,22 @@ function plansAt(ordered: readonly Entry[], withdrawn: ReadonlySet<string>, togg
   const made = new Map<string, { then: Plan; now: Plan; at: number }>();
   const changes: PlanEntry[] = [];
   let [then, now] = [emptyPlan(), emptyPlan()];
+  // Told anew only where evidence asks for it: a long journal has many undos and little evidence after them.
+  let turned = false;
   ordered.forEach((entry, at) => {
-    if (entry.kind === 'evidence-given' && !withdrawn.has(entry.id)) made.set(entry.id, { then, now, at });
-    if (toggles.has(entry.id)) {
-      const gone = withdrawnIds(ordered.slice(0, at + 1));
-      then = changes.filter(({ id }) => !gone.has(id)).reduce(after, emptyPlan());
+    if (entry.kind === 'evidence-given' && !withdrawn.has(entry.id)) {
+      if (turned) {
+        const gone = withdrawnIds(ordered.slice(0, at));
+        then = changes.filter(({ id }) => !gone.has(id)).reduce(after, emptyPlan());
+        turned = false;
+      }
+      made.set(entry.id, { then, now, at });
     }
+    turned ||= toggles.has(entry.id);
     const known = entry.kind === 'plan-changed' ? understood(entry) : null;
     if (known?.kind !== 'plan-changed') return;
     changes.push(known);
-    then = after(then, known);
+    if (!turned) then = after(then, known);
     if (!withdrawn.has(entry.id)) now = after(now, known);
   });
   return made;
