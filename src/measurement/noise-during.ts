@@ -10,9 +10,14 @@ const BELOW_SHARE = 5;
 const LEAST_HZ = 50;
 const MOST_HZ = 600;
 const LEAST_SECONDS = 0.15;
+/** Step of a file of floating numbers: no converter resolves more than 24 bits. */
+const FLOAT_STEP = 2 ** -23;
 
 /**
  * Background during a sweep over the background before the track, dB, in the band that the sweep leaves free.
+ *
+ * A file that is silent to the last bit before the track is taken to hold what its own steps hide (a step uniformly
+ * rounded, step^2 / 12): against exact zeros, rounding alone would be a hundred decibels louder.
  *
  * @returns null where the sweep never leaves half an octave free for 150 ms
  */
@@ -38,5 +43,9 @@ export function noiseDuringDb(
   if (!during) return null;
   const densityDuring = densityBetween(during, lowHz, highHz);
   const densityBefore = densityBetween(before, lowHz, highHz);
-  return { changeDb: 10 * Math.log10(Math.max(densityDuring, 1e-30) / Math.max(densityBefore, 1e-30)), densityDuring };
+  const hidden = (recording.stepSize || FLOAT_STEP) ** 2 / 12 / before.rateHz;
+  return {
+    changeDb: 10 * Math.log10(Math.max(densityDuring, hidden) / Math.max(densityBefore, hidden)),
+    densityDuring,
+  };
 }

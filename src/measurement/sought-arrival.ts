@@ -1,13 +1,6 @@
 // When the driver of one sweep is heard, re the time reference, and how uncertain that is.
 import { type Anchor, anchorArrival, anchorShapeDb } from './anchor.ts';
-import {
-  type Arrival,
-  type MeasuredResponse,
-  measuredResponse,
-  topOf,
-  type WhitenedResponse,
-  whitenedBy,
-} from './arrival-time.ts';
+import { type Arrival, type MeasuredResponse, measuredResponse, topOf, whitenedBy } from './arrival-time.ts';
 import type { EarlySound } from './early-sound/early-sound.ts';
 import { earlierSoundS, heldAgainstOnset } from './early-sound/held-against-onset.ts';
 import { type FoundBand, onsetBand } from './found-band.ts';
@@ -79,7 +72,7 @@ function sharpened(
     from: Math.max(searchS.from, arrival.arrivalS - reachS),
     to: Math.min(searchS.to, arrival.arrivalS + reachS),
   };
-  const closer = twoLooks(question, upper, upper, near, driverShapeDb({ ...found, measuredHz: upper }, 0)).arrival;
+  const closer = twoLooks(question, upper, upper, near, driverShapeDb({ ...found, measuredHz: upper }, 0));
   return closer.coherence > arrival.coherence && !closer.atEdge ? closer : arrival;
 }
 
@@ -102,7 +95,7 @@ export interface ToldArrival {
 export interface Sought {
   arrival: Arrival;
   /** Sign and its doubts, by the guess about the lower end that leaves the flattest phase. */
-  signed: { arrival: Arrival; white: WhitenedResponse; certain: boolean };
+  signed: { sign: 1 | -1; certain: boolean };
   answer: ToldArrival;
 }
 
@@ -119,14 +112,15 @@ export function soughtArrival(
   const looks = [FALL_LOW_DB, steepness, steepness + FALL_LOW_DB].map((fallLowDb) =>
     twoLooks(question, found.passHz, found.measuredHz, searchS, driverShapeDb(found, fallLowDb), whole),
   );
-  const flattest = looks.reduce((best, look) => (look.arrival.coherence > best.arrival.coherence ? look : best));
-  const agreeing = looks.filter((look) => look.arrival.sign === flattest.arrival.sign);
+  const flattest = looks.reduce((best, look) => (look.coherence > best.coherence ? look : best));
+  const agreeing = looks.filter((look) => look.sign === flattest.sign);
   // The gentlest fall that agrees in sign comes nearest to what a cabin leaves (docs/accuracy.md).
-  const arrival = sharpened(question, found, searchS, agreeing[0].arrival);
-  const times = agreeing.map((look) => look.arrival.arrivalS);
+  const arrival = sharpened(question, found, searchS, agreeing[0]);
+  const times = agreeing.map((look) => look.arrivalS);
   const spreadS = Math.max(...times) - Math.min(...times);
-  const rivals = looks.filter((look) => look.arrival.coherence > 0.9 * flattest.arrival.coherence);
-  const signed = { ...flattest, certain: rivals.every((look) => look.arrival.sign === flattest.arrival.sign) };
+  const rivals = looks.filter((look) => look.coherence > 0.9 * flattest.coherence);
+  const { sign } = flattest;
+  const signed = { sign, certain: rivals.every((look) => look.sign === sign) };
   const withheld = (code: string, message: string): Sought => ({
     arrival,
     signed,
@@ -149,15 +143,17 @@ export function soughtArrival(
   }
   if (!anchor || question.referenceS !== undefined) {
     const lateS = LATE_PERIODS / found.passHz.high;
+    const held = heldAgainstOnset(arrival.arrivalS, early, onsetBand(question, found));
     const sigmaS = Math.hypot(
       SIGMA_PERIODS / found.passHz.high,
       0.25 * spreadS,
+      held.doubtS,
       noiseSigmaS(found.snrDb, found.passHz),
     );
     return {
-      arrival,
+      arrival: { ...arrival, arrivalS: held.arrivalS },
       signed,
-      answer: { arrivalS: arrival.arrivalS - lateS - anchorS, arrivalSigmaS: sigmaS, noArrival: null },
+      answer: { arrivalS: held.arrivalS - lateS - anchorS, arrivalSigmaS: sigmaS, noArrival: null },
     };
   }
   const heard = anchor.arrival;
@@ -179,7 +175,7 @@ export function soughtArrival(
   let sigmaS = SIGMA_PERIODS / found.passHz.high;
   if (Math.log2(common.high / common.low) >= 0.9) {
     const shape = anchorShapeDb(anchor);
-    driver = twoLooks(question, common, common, searchS, shape).arrival;
+    driver = twoLooks(question, common, common, searchS, shape);
     reference = anchorArrival(anchor, common);
     sigmaS = 0.04 / common.high;
     lateS = 0;
@@ -287,17 +283,15 @@ function twoLooks(
   searchS: { from: number; to: number },
   outsideDb: (fHz: number) => number,
   whole: MeasuredResponse = measured(question, bandHz, measuredHz, searchS, WHOLE_AFTER_S),
-): { arrival: Arrival; white: WhitenedResponse } {
+): Arrival {
   const afterS = Math.min(WHOLE_AFTER_S, Math.max(0.005, PERIODS_KEPT / measuredHz.low));
-  const wide = whitenedBy(whole, outsideDb);
-  const first = topOf(wide, searchS);
-  if (first.atEdge) return { arrival: first, white: wide };
+  const first = topOf(whitenedBy(whole, outsideDb), searchS);
+  if (first.atEdge) return first;
   const reachS = Math.max(0.0005, 0.75 / bandHz.low);
   const near = {
     from: Math.max(searchS.from, first.arrivalS - Math.max(reachS, 0.003)),
     to: Math.min(searchS.to, first.arrivalS + reachS),
   };
-  const white = whitenedBy(measured(question, bandHz, measuredHz, near, afterS), outsideDb);
-  const second = topOf(white, near);
-  return { arrival: { ...second, rivalry: Math.max(first.rivalry, second.rivalry) }, white };
+  const second = topOf(whitenedBy(measured(question, bandHz, measuredHz, near, afterS), outsideDb), near);
+  return { ...second, rivalry: Math.max(first.rivalry, second.rivalry) };
 }

@@ -11,11 +11,16 @@ const SURE_ONSET_RIVALRY = 0.3;
 const LEAST_ALL_PASS = 0.8;
 const SURE_ALL_PASS = 1.4;
 
-export function toldPolarity(
-  found: FoundBand,
-  { arrival, certain }: Sought['signed'],
-  early: EarlySound | null,
-): Polarity {
+/**
+ * Sign of the path from the file to the recording.
+ *
+ * @param signed  by the phase of the whole band
+ * @param early   how the sound begins; null where the search held nothing
+ * @returns sign 0 where it cannot be said, with the reason; confidence 0.8 and more only where both agree and no hidden
+ *   filter would explain the other sign
+ * Source: own rule; how often it is right is in docs/accuracy.md.
+ */
+export function toldPolarity(found: FoundBand, signed: Sought['signed'], early: EarlySound | null): Polarity {
   const cannotSay = (reason: string): Polarity => ({ sign: 0, confidence: 0, reason });
   if (found.snrDb !== null && found.snrDb < ARRIVAL_SNR_DB) {
     return cannotSay(`only ${found.snrDb.toFixed(0)} dB over the noise; 15 dB are needed`);
@@ -26,9 +31,9 @@ export function toldPolarity(
     return cannotSay('the other sign with a phase-turning filter in the path fits as well');
   }
   // Second opinion: the phase of the whole band against its magnitude.
-  const agrees = arrival.sign === early.sign;
+  const agrees = signed.sign === early.sign;
   const clear = early.rivalry < SURE_ONSET_RIVALRY && early.allPassRivalry >= SURE_ALL_PASS;
-  if (!agrees && certain && !clear) return cannotSay('how the sound begins and the phase of the band disagree');
+  if (!agrees && signed.certain && !clear) return cannotSay('how the sound begins and the phase of the band disagree');
   const snr = Math.min(1, ((found.snrDb ?? 20) - 10) / 10);
   const sure = clear && agrees && snr === 1;
   const fit = 1 - early.rivalry;

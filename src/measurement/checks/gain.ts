@@ -105,10 +105,15 @@ const HUSHED_TOTAL_S = 0.05;
 /** Root mean square of a shut gate: dither and no more. */
 const SHUT_STEPS = 2;
 const GATED_DB = 10;
+/** A background under the sweep that does not stand out of the file's own rounding. */
+const COPY_DB = 3;
 
 /** Sound cut to nothing between the events, or a background that sinks behind loud ones. */
 export const gated: Check = (context) => {
-  const { survey, recording } = context;
+  const { survey, recording, quiet, noiseDuringDb } = context;
+  const before = quiet.before ? rmsOf(context, quiet.before.start, Math.min(quiet.before.length, 1 << 17)) : null;
+  const step = recording.stepSize > 0 ? recording.stepSize : 2 ** -20;
+  const shut = before !== null && before < SHUT_STEPS * step;
   const outside = (at: number): boolean => !context.events.some((event) => event.start <= at && at <= event.end);
   const cut = survey.hushedRuns.filter(
     (run) => outside(run.start + run.length / 2) && beginsAbruptly(context, run.start),
@@ -116,6 +121,16 @@ export const gated: Check = (context) => {
   const totalS = cut.reduce((sum, run) => sum + run.length, 0) / recording.rateHz;
   const mend =
     'Switch noise suppression, echo cancelling and voice modes off, or record with an unprocessed input, and record again.';
+  // No background under the sweep either: nothing was there to be cut away.
+  if (shut && noiseDuringDb !== null && noiseDuringDb < COPY_DB && (before === 0 || totalS > HUSHED_TOTAL_S)) {
+    return {
+      code: 'gated',
+      message:
+        'The recording is as silent as a file can be wherever the track is, which no microphone is: it is the played file or a copy, or all that was quiet was cut away.',
+      mend: 'Give the file that the recorder made while this track was playing; switch noise suppression and voice modes off there.',
+      values: { changeDb: noiseDuringDb },
+    };
+  }
   if (totalS > HUSHED_TOTAL_S) {
     return {
       code: 'gated',
@@ -125,11 +140,8 @@ export const gated: Check = (context) => {
       values: { hushedS: totalS },
     };
   }
-  const { quiet, noiseDuringDb } = context;
-  const step = recording.stepSize > 0 ? recording.stepSize : 2 ** -20;
-  const before = quiet.before ? rmsOf(context, quiet.before.start, Math.min(quiet.before.length, 1 << 17)) : null;
   // A background that is only there while something plays: the gate opens for the track and closes behind it.
-  if (before !== null && before < SHUT_STEPS * step && noiseDuringDb !== null && noiseDuringDb > GATED_DB) {
+  if (shut && noiseDuringDb !== null && noiseDuringDb > GATED_DB) {
     return {
       code: 'gated',
       message: `The background is ${noiseDuringDb.toFixed(0)} dB louder while the track plays than between: a gate opens and shuts.`,
