@@ -1,13 +1,12 @@
 // `job fuses JOB`: the fuse chart.
 import type { Result } from '../../base/result.ts';
 import { type FuseRow, fuseChart } from '../../job/fuses/fuse-chart.ts';
-import { fuseTable } from '../../report/tables/fuse-table.ts';
-import { tablePages } from '../../report/tables/table-pages.ts';
+import { fusePaper } from '../../report/job-papers.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import type { TextStyle } from '../output.ts';
 import { wrapped } from '../wrap.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
-import { aboutJob, filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
+import { filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
 import { writePages } from './write-pages.ts';
 
 const amperes = (value: number | null) => (value === null ? 'not known' : `${Number(value.toPrecision(3))} A`);
@@ -36,8 +35,7 @@ async function outcome({ given }: CommandContext, source: Result<SourcePlan>): P
   const { plan, job } = source.value;
   const fuses = fuseChart(plan);
   const path = given('out');
-  const pages = path === undefined ? [] : tablePages(fuseTable(fuses, aboutJob(job)));
-  const written = path === undefined ? undefined : await writePages(path, pages, 'Fuses');
+  const written = path === undefined ? undefined : await writePages(path, fusePaper(fuses, job));
   if (written?.ok === false) return issuesOutcome(...written.issues);
   const files = written === undefined ? {} : { written: written.value };
   return {

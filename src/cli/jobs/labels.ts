@@ -1,13 +1,13 @@
 // `job labels JOB`: a label for each end of each lead, as PDF or SVG.
 import { failure, type Issue, type Result, success } from '../../base/result.ts';
 import { leadList } from '../../job/leads/lead-list.ts';
-import { labelPages, stripOf } from '../../report/labels/label-pages.ts';
-import { leadLabels, moduleLeastMm } from '../../report/labels/lead-label.ts';
+import { labelPaper } from '../../report/job-papers.ts';
+import { moduleLeastMm } from '../../report/labels/lead-label.ts';
 import { defaultStock, type Stock, stockOf } from '../../report/labels/stock.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import { numberValue, wordValue } from '../option-values.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
-import { aboutJob, filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
+import { filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
 import { pageFormat, writePages } from './write-pages.ts';
 
 type Given = CommandContext['given'];
@@ -66,15 +66,10 @@ async function outcome({ given }: CommandContext, source: Result<SourcePlan>): P
     const mend = 'Plan a lead first: "job plan set JOB lead L1 ...", or a template.';
     return issuesOutcome({ code: 'nothing-to-print', message: 'The plan has no leads yet.', mend });
   }
-  // A plan alone belongs to no job that could be opened, so the code says the lead's number.
-  const scanOf = (lead: string) =>
-    job === null ? lead : `${address.value}/jobs/${encodeURIComponent(job.id)}/leads/${encodeURIComponent(lead)}`;
-  const labels = leadLabels(rows, scanOf);
-  const { pages, moduleMm } = labelPages(labels, stock.value);
-  const strip = stock.value.kind === 'roll' && format.value === 'svg';
-  const title = ['Lead labels', aboutJob(job)].filter(Boolean).join(', ');
-  const written = await writePages(path, strip ? [stripOf(pages, stock.value)] : pages, title);
+  const paper = labelPaper(rows, { job, stock: stock.value, address: address.value, format: format.value });
+  const written = await writePages(path, paper);
   if (!written.ok) return issuesOutcome(...written.issues);
+  const { moduleMm } = paper;
   const small = moduleMm !== null && moduleMm < moduleLeastMm;
   const notes = small
     ? [
@@ -91,16 +86,16 @@ async function outcome({ given }: CommandContext, source: Result<SourcePlan>): P
       widthMm,
       heightMm,
       leads: rows.length,
-      labels: labels.length,
-      pages: strip ? 1 : pages.length,
+      labels: paper.labels,
+      pages: paper.pages.length,
       codeModuleMm: moduleMm,
-      scans: rows.map(({ id }) => ({ lead: id, text: scanOf(id) })),
+      scans: paper.scans,
       notes,
       written: written.value,
     },
     text: () =>
       [
-        `${labels.length} labels of ${widthMm} by ${heightMm} mm for ${rows.length} leads. Print them at 100 %.`,
+        `${paper.labels} labels of ${widthMm} by ${heightMm} mm for ${rows.length} leads. Print them at 100 %.`,
         ...notes,
         ...written.value.map((file) => `Written: ${file}`),
         '',

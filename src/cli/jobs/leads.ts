@@ -1,13 +1,12 @@
 // `job leads JOB`: every lead with its ends, its size and its reading; as a table or on paper if asked.
 import type { Result } from '../../base/result.ts';
 import { leadList } from '../../job/leads/lead-list.ts';
-import { leadTable } from '../../report/tables/lead-table.ts';
-import { tablePages } from '../../report/tables/table-pages.ts';
+import { leadPaper } from '../../report/job-papers.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import { writeWholeFile } from '../write-file.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
 import { leadsCsv, leadsText } from './lead-text.ts';
-import { aboutJob, filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
+import { filePlan, jobPlan, type SourcePlan } from './plan-source.ts';
 import { writePages } from './write-pages.ts';
 
 async function outcome({ given }: CommandContext, source: Result<SourcePlan>): Promise<CommandOutcome> {
@@ -17,7 +16,7 @@ async function outcome({ given }: CommandContext, source: Result<SourcePlan>): P
   const [table, paper] = [given('csv'), given('out')];
   const written: string[] = [];
   if (paper !== undefined) {
-    const pages = await writePages(paper, tablePages(leadTable(leads, aboutJob(job))), 'Leads');
+    const pages = await writePages(paper, leadPaper(leads, job));
     if (!pages.ok) return issuesOutcome(...pages.issues);
     written.push(...pages.value);
   }

@@ -3,6 +3,7 @@ import { type Result, success } from '../../base/result.ts';
 import { holdPointsOf } from '../../job/hold-points/hold-points.ts';
 import { leadProofs } from '../../job/hold-points/lead-proofs.ts';
 import type { Plan } from '../../plan/plan.ts';
+import type { PaperJob } from '../../report/job-papers.ts';
 import { jobView } from '../../store/job-views.ts';
 import type { CommandContext } from '../command.ts';
 import { type JobCall, jobNamed } from './job-call.ts';
@@ -15,12 +16,8 @@ export interface SourcePlan {
   /** What proved that a lead is connected as labelled, by its id. */
   proofs: ReadonlyMap<string, string>;
   /** Null for a file alone. */
-  job: { id: string; number: string | null; name: string } | null;
+  job: PaperJob;
 }
-
-/** A job as it is called on paper. */
-export const aboutJob = (job: SourcePlan['job']) =>
-  job === null ? '' : [job.number, job.name].filter(Boolean).join(', ');
 
 /** The plan in the file that `--plan` names. */
 export function filePlan({ given }: CommandContext): Result<SourcePlan> {

@@ -1,6 +1,6 @@
 // Printed pages into files: one PDF, or an SVG for each page.
 import { failure, type Result, success } from '../../base/result.ts';
-import type { PrintedPage } from '../../report/print/marks.ts';
+import type { Paper } from '../../report/job-papers.ts';
 import { pageSvg } from '../../report/print/page-svg.ts';
 import { writeWholeFile } from '../write-file.ts';
 
@@ -17,11 +17,7 @@ export function pageFormat(path: string | undefined): Result<'pdf' | 'svg'> {
 const pagePath = (path: string, n: number) => (n === 0 ? path : `${path.slice(0, -4)}-${n + 1}${path.slice(-4)}`);
 
 /** Writes the pages in the format of `path` and says which files they are in. */
-export async function writePages(
-  path: string,
-  pages: readonly PrintedPage[],
-  title: string,
-): Promise<Result<string[]>> {
+export async function writePages(path: string, { pages, title }: Paper): Promise<Result<string[]>> {
   const format = pageFormat(path);
   if (!format.ok) return format;
   if (format.value === 'pdf') {
