@@ -18,6 +18,7 @@ import type { MainAction } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
 import { stageNames } from '../shell/stages.ts';
 import { headOf } from '../shop/job-words.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { ChannelCard } from './ChannelCard.tsx';
 import { gainsSentence, nextChannel, startCautions } from './gains-words.ts';
@@ -55,7 +56,6 @@ function Gains({ view }: { view: JobView }) {
   );
   const next = nextChannel(sheet);
   const done = sheet.channels.filter(({ state }) => state === 'closed').length;
-  const { undoable } = view.job;
   const main: MainAction =
     next === undefined
       ? sheet.channels.length === 0
@@ -94,10 +94,7 @@ function Gains({ view }: { view: JobView }) {
       stage={stageNames.indexOf('Gains')}
       says={gainsSentence(sheet, style)}
       bar={{
-        undo: undoable && {
-          says: undoable.says,
-          onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
-        },
+        undo: undoAct(view.job, wish),
         why: sheet.channels.length === 0 ? undefined : 'Speakers unplugged. Gains at their least first.',
         seconds: [{ text: 'Hold points', onPress: () => goTo({ page: 'hold-points', job, cover: null }) }],
         main,

@@ -13,6 +13,7 @@ import type { MainAction } from '../shell/Bar.tsx';
 import { Heading, Page } from '../shell/Page.tsx';
 import { stageDays, stageOfView } from '../shell/stages.ts';
 import { headOf } from '../shop/job-words.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { CoverFigure } from './CoverFigure.tsx';
 import { DescribeVehicle } from './DescribeVehicle.tsx';
@@ -36,7 +37,6 @@ function Card({ view }: { view: JobView }) {
   const plan = vehiclePlan(job.vehicle);
   const covers = useCoversAsked(plan, job.covers, wish);
   const proof = useProof(view);
-  const undoable = job.undoable;
   const { answer } = covers;
   const says = cardSentence(view, answer !== null);
   const main: MainAction =
@@ -56,10 +56,7 @@ function Card({ view }: { view: JobView }) {
       says={says}
       ownHeading
       bar={{
-        undo: undoable && {
-          says: undoable.says,
-          onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
-        },
+        undo: undoAct(job, wish),
         why:
           answer === null
             ? waits.find(({ code }) => code !== 'track-missing')?.message

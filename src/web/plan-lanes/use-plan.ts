@@ -7,6 +7,7 @@ import type { JobView } from '../api-client.ts';
 import { changeSettings } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
 import type { ShopError } from '../shop/shop-error.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useWish } from '../shop/use-job.ts';
 import type { FindingGroup } from './plan-finding.ts';
 
@@ -36,7 +37,6 @@ export interface PlanOfJob {
 export function usePlan({ job }: JobView): PlanOfJob {
   const { wish, busy, error } = useWish(job.id);
   const check = useMemo(() => planCheckOf(job), [job]);
-  const { undoable } = job;
   const actions: PlanActions = {
     change: (...changes) => wish({ command: 'changePlan', changes }),
     mend: (group) =>
@@ -54,9 +54,6 @@ export function usePlan({ job }: JobView): PlanOfJob {
     plan: job.plan.parts,
     check,
     actions,
-    undo: undoable && {
-      says: undoable.says,
-      onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
-    },
+    undo: undoAct(job, wish),
   };
 }

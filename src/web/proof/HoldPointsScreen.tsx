@@ -12,6 +12,7 @@ import type { MainAction } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
 import { stageNames } from '../shell/stages.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { PointRow } from './PointRow.tsx';
 import { coverName, coverSentence, openWords, type PointGroup, proofOf, proofSentence } from './proof-model.ts';
@@ -61,7 +62,6 @@ function HoldPoints({ view, cover }: { view: JobView; cover: string | null }) {
   const groups = only === undefined ? proof.groups : [only];
   const coverNames = new Map(proof.covers.map((one) => [one.cover, coverName(one)]));
   const [first] = proof.shortest.tests;
-  const { undoable } = view.job;
   const main: MainAction =
     proof.points.length === 0
       ? {
@@ -81,10 +81,7 @@ function HoldPoints({ view, cover }: { view: JobView; cover: string | null }) {
       stage={stageNames.indexOf('Refit')}
       says={only === undefined ? proofSentence(proof) : coverSentence(only)}
       bar={{
-        undo: undoable && {
-          says: undoable.says,
-          onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
-        },
+        undo: undoAct(view.job, wish),
         why: proof.points.length === 0 ? undefined : 'Only evidence closes a point; a later change opens it again.',
         seconds: [
           only === undefined

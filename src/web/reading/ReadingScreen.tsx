@@ -11,6 +11,7 @@ import { Page } from '../shell/Page.tsx';
 import { stageOfView } from '../shell/stages.ts';
 import { headOf } from '../shop/job-words.ts';
 import { useMicrophones } from '../shop/microphones.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { KeptTakeScreen } from './KeptTakeScreen.tsx';
 import { NotesOnTake } from './NotesOnTake.tsx';
@@ -65,7 +66,6 @@ function TakeRead({ view, take }: { view: JobView; take: Take }) {
   const track = view.job.tracks.find(({ track: sha256 }) => sha256 === take.track);
   const reading = progress.state === 'done' ? progress.reading : null;
   const next = nextPlace(view);
-  const undoable = view.job.undoable;
   const says =
     progress.state === 'reading'
       ? `Reading ${label}: ${progress.doing || 'starting'}.`
@@ -81,7 +81,7 @@ function TakeRead({ view, take }: { view: JobView; take: Take }) {
       stage={stageOfView(view)}
       says={take.kept ? says : `Set aside. ${says}`}
       bar={{
-        undo: undoable && { says: undoable.says, onPress: () => void wish({ command: 'undo', entry: undoable.entry }) },
+        undo: undoAct(view.job, wish),
         why: next === null ? 'Every place of the plan has been heard.' : undefined,
         seconds: [
           {

@@ -15,6 +15,7 @@ import { Page } from '../shell/Page.tsx';
 import { stageOfView } from '../shell/stages.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
 import { useMicrophones } from '../shop/microphones.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { type Compared, Comparison, comparisonSentence } from './Comparison.tsx';
 import { comparable } from './comparable.ts';
@@ -66,7 +67,6 @@ function Takes({ view, compare }: { view: JobView; compare: string[] }) {
       }),
   };
   const record: MainAction = { text: 'Record a take', onPress: () => goTo({ page: 'take', job: job.id, place: null }) };
-  const undoable = job.undoable;
   return (
     <Page
       name="takes"
@@ -75,7 +75,7 @@ function Takes({ view, compare }: { view: JobView; compare: string[] }) {
       stage={stageOfView(view)}
       says={says}
       bar={{
-        undo: undoable && { says: undoable.says, onPress: () => void wish({ command: 'undo', entry: undoable.entry }) },
+        undo: undoAct(job, wish),
         why: pair?.why,
         seconds: [
           { text: 'Back to the card', onPress: () => goTo({ page: 'job', job: job.id }) },
