@@ -2,7 +2,6 @@
 import './first-sound.css';
 import { useMemo, useState } from 'react';
 import { jobWalk, soundOf } from '../../job/walk/job-walk.ts';
-import { designTrack } from '../../signals/track-design/design-track.ts';
 import { outcomeWords } from '../../wiring/fault-words.ts';
 import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
@@ -15,6 +14,7 @@ import type { MainAction, SecondAction } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
 import { stageNames } from '../shell/stages.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
+import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { TrackFiles } from '../take/TrackFiles.tsx';
 import { CrossingChart } from './CrossingChart.tsx';
@@ -22,10 +22,9 @@ import { carGrid } from './car-grid.ts';
 import { Explained } from './Explained.tsx';
 import { HeardAt, type Polarity } from './HeardAt.tsx';
 import { NextTest } from './NextTest.tsx';
+import { useTestSound } from './use-test-sound.ts';
 import { useWalkSound } from './use-walk-sound.ts';
 import { walkSentence } from './walk-words.ts';
-
-const playRateHz = 48_000;
 
 export function FirstSoundScreen({ job }: { job: string }) {
   const { value, error } = useJob(job);
@@ -44,16 +43,8 @@ function FirstSound({ view }: { view: JobView }) {
   const channel = next.do === 'play' ? next.channel : null;
   const grid = useMemo(() => carGrid(job.plan.parts, walk.walk.channels), [job, walk]);
   const sound = channel === null ? null : soundOf(job, channel);
-  const side = channel?.side;
-  const trackKey = sound === null ? '' : `${side} ${sound.fromHz} ${sound.toHz} ${sound.levelDbfs} ${channel?.id}`;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says all that the track is made of
-  const track = useMemo(() => {
-    if (sound === null || side === undefined) return null;
-    const { fromHz, toHz, levelDbfs } = sound;
-    const made = designTrack({ kind: 'noise', rateHz: playRateHz, fromHz, toHz, levelDbfs, side });
-    return made.ok ? made.value : null;
-  }, [trackKey]);
-  const player = useWalkSound(track);
+  const test = useTestSound(channel, sound);
+  const player = useWalkSound(test);
 
   const hear = async (places: ReadonlyMap<string, Polarity>) => {
     if (channel === null) return;
@@ -78,11 +69,10 @@ function FirstSound({ view }: { view: JobView }) {
   const seconds: SecondAction[] = [];
   if (channel !== null) {
     if (chosen.size > 0 && player.state === 'quiet') {
-      seconds.push({ text: `Play ${channel.id} again`, onPress: () => void player.play() });
+      seconds.push({ text: `Play ${channel.id} again`, onPress: player.play });
     }
     if (chosen.size === 0) seconds.push({ text: 'Nothing', onPress: () => void hear(new Map()) });
   }
-  const { undoable } = job;
   return (
     <Page
       name="first-sound"
@@ -92,10 +82,7 @@ function FirstSound({ view }: { view: JobView }) {
       stage={stageNames.indexOf('First sound')}
       says={walkSentence(walk)}
       bar={{
-        undo: undoable && {
-          says: undoable.says,
-          onPress: () => void wish({ command: 'undo', entry: undoable.entry }),
-        },
+        undo: undoAct(job, wish),
         why: channel === null ? undefined : 'Volume right down first, then up until you just hear it.',
         seconds,
         main: mainAction(),
@@ -170,7 +157,7 @@ function FirstSound({ view }: { view: JobView }) {
             </button>
           ) : null}
           {channel !== null ? <HeardAt grid={grid} chosen={chosen} change={setChosen} /> : null}
-          {track !== null ? <TrackFiles track={track} onFile={() => {}} /> : null}
+          {test !== null ? <TrackFiles track={test.track} onFile={() => {}} /> : null}
           {walk.walk.left.map(({ id, needs }) => (
             <p key={id} className="quiet">
               {id} is not walked: the plan does not say {needs}.
@@ -225,7 +212,7 @@ function FirstSound({ view }: { view: JobView }) {
     return {
       text: `Play ${next.channel.id}${next.again ? ' again' : ''}`,
       small: player.state === 'making' ? 'is being made' : 'quiet noise, from this device',
-      onPress: () => void player.play(),
+      onPress: player.play,
       icon: 'play',
     };
   }

@@ -1,12 +1,13 @@
 // The places of the car as buttons, nose up: tapped where the sound comes from, with the way it moves where that is known.
+import { Choice, type ChoiceOption } from '../parts/Choice.tsx';
 import type { PlacedButton } from './car-grid.ts';
 
 export type Polarity = '+' | '-' | '?';
 
-const ways: { value: Polarity; sign: string; words: string }[] = [
-  { value: '+', sign: '+', words: 'pushes' },
-  { value: '-', sign: '\u2212', words: 'pulls' },
-  { value: '?', sign: '?', words: 'not sure' },
+const ways: ChoiceOption<Polarity>[] = [
+  { value: '+', label: '+', small: 'pushes' },
+  { value: '-', label: '\u2212', small: 'pulls' },
+  { value: '?', label: '?', small: 'not sure' },
 ];
 
 interface HeardAtProps {
@@ -39,25 +40,15 @@ export function HeardAt({ grid, chosen, change }: HeardAtProps) {
         ))}
       </div>
       {[...chosen].map(([place, polarity]) => (
-        <fieldset key={place} className="way">
-          <legend>Which way {place} moves first</legend>
-          <div className="choice cols-3">
-            {ways.map(({ value, sign, words }) => (
-              <label key={value}>
-                <input
-                  type="radio"
-                  name={`way ${place}`}
-                  checked={polarity === value}
-                  onChange={() => change(new Map(chosen).set(place, value))}
-                />
-                <span>
-                  {sign}
-                  <small>{words}</small>
-                </span>
-              </label>
-            ))}
-          </div>
-        </fieldset>
+        <div key={place} className="way">
+          <Choice
+            legend={`Which way ${place} moves first`}
+            columns={3}
+            options={ways}
+            value={polarity}
+            onChange={(value) => change(new Map(chosen).set(place, value))}
+          />
+        </div>
       ))}
     </section>
   );
