@@ -1,4 +1,5 @@
 import { fixedText, frequencyText } from '../../charts/number-words.ts';
+import { ScrollBox } from '../parts/ScrollBox.tsx';
 import { useNumbers } from '../settings.ts';
 
 interface BandTableProps {
@@ -12,8 +13,7 @@ interface BandTableProps {
 export function BandTable({ fHz, averageDb, spreadDb, unit }: BandTableProps) {
   const style = useNumbers();
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it
-    <section className="values" tabIndex={0} aria-label="Values of the bands">
+    <ScrollBox className="values" label="Values of the bands">
       <table>
         <thead>
           <tr>
@@ -32,6 +32,6 @@ export function BandTable({ fHz, averageDb, spreadDb, unit }: BandTableProps) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollBox>
   );
 }

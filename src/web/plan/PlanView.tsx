@@ -100,13 +100,12 @@ export function PlanView(props: PlanViewProps) {
       {over ? <g className="callout">{over}</g> : null}
       {letters
         ? drawing.covers.map(({ id, badge }) => (
-            // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
-            <g key={id} className="bdg" aria-hidden="true">
+            <SeenOnly key={id} className="bdg">
               <circle cx={badge.x} cy={badge.y} r="9.5" />
               <text x={badge.x} y={badge.y + 4.5}>
                 {id}
               </text>
-            </g>
+            </SeenOnly>
           ))
         : null}
       {openOf
@@ -114,13 +113,12 @@ export function PlanView(props: PlanViewProps) {
             .filter(({ id }) => openOf(id) > 0)
             .map(({ id, badge, side }) => ({ id, y: badge.y, x: countX(badge.x, side, drawing.widthPx) }))
             .map(({ id, x, y }) => (
-              // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
-              <g key={id} className="open-count" aria-hidden="true">
+              <SeenOnly key={id} className="open-count">
                 <rect x={x - 8} y={y - 9} width="16" height="18" rx="2" />
                 <text x={x} y={y + 4.5}>
                   {openOf(id)}
                 </text>
-              </g>
+              </SeenOnly>
             ))
         : null}
     </svg>
@@ -134,6 +132,16 @@ function countX(x: number, side: number, widthPx: number): number {
 }
 
 const openWords = (open: number) => (open === 0 ? '' : `${open} ${open === 1 ? 'hold point' : 'hold points'} open`);
+
+/** What is for the eye: covers say the same in words. */
+function SeenOnly({ className, children }: { className?: string; children: ReactNode }) {
+  return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
+    <g className={className} aria-hidden="true">
+      {children}
+    </g>
+  );
+}
 
 interface CoverProps {
   cover: DrawnCover;
@@ -178,8 +186,7 @@ function Cover({ cover, state, words, onPress, onKey }: CoverProps) {
 function Place({ place, chosen }: { place: DrawnPlace; chosen: boolean }) {
   const { x, y, radiusPx, label, leader, id } = place;
   return (
-    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a g takes no focus
-    <g aria-hidden="true">
+    <SeenOnly>
       <g className={`drv${chosen ? ' chosen' : ''}`}>
         <circle cx={x} cy={y} r={radiusPx} />
         <circle cx={x} cy={y} r={radiusPx * 0.55} />
@@ -191,6 +198,6 @@ function Place({ place, chosen }: { place: DrawnPlace; chosen: boolean }) {
           {id}
         </text>
       </g>
-    </g>
+    </SeenOnly>
   );
 }

@@ -3,6 +3,7 @@ import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef, useState
 import { pagePalette } from '../../charts/palette.ts';
 import { axisPlace, plotArea, plotElements, plotMargin } from '../../charts/plot.ts';
 import type { PlotSpec } from '../../charts/plot-spec.ts';
+import { ScrollBox } from '../parts/ScrollBox.tsx';
 import { curveValueAt, plotTable, type Readout } from './readout.ts';
 import { useWidth } from './use-width.ts';
 
@@ -156,8 +157,7 @@ function Values({ spec, readout, x }: { spec: PlotSpec; readout: Readout; x: num
 function Table({ spec, readout }: { spec: PlotSpec; readout: Readout }) {
   const { names, rows } = plotTable(spec, readout);
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it
-    <section className="values" tabIndex={0} aria-label="Values">
+    <ScrollBox className="values" label="Values">
       <table>
         <thead>
           <tr>
@@ -180,6 +180,6 @@ function Table({ spec, readout }: { spec: PlotSpec; readout: Readout }) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollBox>
   );
 }

@@ -5,6 +5,7 @@ import { unprovenBehind } from '../../job/hold-points/behind-cover.ts';
 import type { HoldPoint } from '../../job/hold-points/hold-points.ts';
 import { Field } from '../parts/Field.tsx';
 import { Icon } from '../parts/Icon.tsx';
+import { ScrollBox } from '../parts/ScrollBox.tsx';
 import { trueMinus } from '../parts/true-minus.ts';
 import { FastenPlainly, type FastenSheetProps } from '../plan/FastenPlainly.tsx';
 import { goTo } from '../router.ts';
@@ -63,8 +64,7 @@ function Sheet({
           {name} hides {countWords(open.length, 'unproven point', 'unproven points').toLowerCase()}.
         </h2>
       </header>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}
-      <section className="body" tabIndex={0} aria-label="What is unproven, and how to prove it">
+      <ScrollBox className="body" label="What is unproven, and how to prove it">
         <ul className="unproven">
           {open.map(({ id, name: called, says, state }) => (
             <li key={id}>
@@ -119,7 +119,7 @@ function Sheet({
             Fasten anyway
           </button>
         </form>
-      </section>
+      </ScrollBox>
       <footer className="ways">
         <button
           type="button"

@@ -7,6 +7,7 @@ import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { useNewJobDraft } from '../new-job/draft.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
+import { ScrollBox } from '../parts/ScrollBox.tsx';
 import { HandSwitch } from '../plan/HandSwitch.tsx';
 import { sizeText } from '../plan/size-text.ts';
 import { isBodyKind } from '../plan/vehicle-plan.ts';
@@ -135,8 +136,7 @@ function Bodies({ head, begin, whom, back, take, error }: BodiesProps) {
             <li>Sizes are typical ones, of no vehicle in particular.</li>
           </ol>
         </section>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keyboard must reach it */}
-        <section className="numbers" aria-label="The numbers" tabIndex={0}>
+        <ScrollBox className="numbers" label="The numbers">
           <h2 className="h2s">The numbers, {size.unit}</h2>
           <table>
             <thead>
@@ -173,7 +173,7 @@ function Bodies({ head, begin, whom, back, take, error }: BodiesProps) {
               })}
             </tbody>
           </table>
-        </section>
+        </ScrollBox>
       </div>
     </Page>
   );
