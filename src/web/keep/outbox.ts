@@ -87,29 +87,53 @@ function tryLater(api: ShopApi): void {
   delayMs = Math.min(30_000, delayMs * 1.6);
 }
 
-/** @returns false where the shop did not answer, so that nothing else needs to be tried */
+type Facts = ReturnType<typeof shopErrorFrom>['facts'];
+
+/**
+ * Sends one thing; what the shop will never take is told to `refused`.
+ *
+ * @returns false where the shop did not answer, so that nothing else needs to be tried
+ */
+async function tried(
+  api: ShopApi,
+  send: () => Promise<void>,
+  refused: (facts: Facts) => Promise<unknown>,
+): Promise<boolean> {
+  try {
+    await send();
+    noteAnswer();
+    delayMs = 2000;
+  } catch (failed) {
+    const { facts, unanswered } = shopErrorFrom(failed);
+    if (unanswered) noteAway();
+    if (!lasting.has(facts.status)) {
+      tryLater(api);
+      return false;
+    }
+    await refused(facts);
+  }
+  return true;
+}
+
+const refusedWith = ({ message, mend }: Facts) => ({ state: 'refused', refusal: { message, mend } }) as const;
+
+/** @returns false where the shop did not answer */
 async function sendWishes(api: ShopApi): Promise<boolean> {
   const waiting = (await keptWishes()).filter(({ state }) => state === 'waiting');
   for (const [n, kept] of waiting.entries()) {
-    try {
+    const send = async () => {
       const view = await sendWish(api, kept);
       await forgetWish(kept.id);
       // Until the last one is there, the page shows more than the shop knows.
       if (!waiting.slice(n + 1).some(({ job }) => job === kept.job)) learned(jobResource(kept.job), view);
-      noteAnswer();
-      delayMs = 2000;
-    } catch (failed) {
-      const { facts, unanswered } = shopErrorFrom(failed);
-      if (unanswered) noteAway();
-      if (!lasting.has(facts.status)) {
-        tryLater(api);
-        return false;
-      }
+    };
+    const refused = async (facts: Facts) => {
       // Somebody else did the same meanwhile: then nothing is lost.
       if (facts.code === 'nothing-changes') await forgetWish(kept.id);
-      else await keepWishes([{ ...kept, state: 'refused', refusal: { message: facts.message, mend: facts.mend } }]);
+      else await keepWishes([{ ...kept, ...refusedWith(facts) }]);
       refresh(jobResource(kept.job));
-    }
+    };
+    if (!(await tried(api, send, refused))) return false;
   }
   return true;
 }
@@ -120,22 +144,15 @@ async function sendAll(api: ShopApi): Promise<void> {
   if (!answered) return;
   for (const kept of await keptTakes()) {
     if (kept.state !== 'waiting') continue;
-    try {
-      await sendTake(api, kept);
-      noteAnswer();
-      delayMs = 2000;
-    } catch (failed) {
-      const { facts, unanswered } = shopErrorFrom(failed);
-      if (unanswered) noteAway();
-      if (!lasting.has(facts.status)) {
-        tryLater(api);
-        break;
-      }
-      await changeKeptTake(kept.id, { state: 'refused', refusal: { message: facts.message, mend: facts.mend } });
-    }
+    const refused = (facts: Facts) => changeKeptTake(kept.id, refusedWith(facts));
+    if (!(await tried(api, () => sendTake(api, kept), refused))) break;
     await lookAtKept();
   }
   await lookAtKept();
+}
+
+function noteKeepsNothing(error: unknown): void {
+  noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` });
 }
 
 /** One page at a time sends; the others find nothing left to do. */
@@ -144,18 +161,14 @@ export async function sendKept(api: ShopApi): Promise<void> {
     if (navigator.locks) await navigator.locks.request('kickpanel.outbox', () => sendAll(api));
     else await sendAll(api);
   } catch (error) {
-    noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` });
+    noteKeepsNothing(error);
   }
 }
 
 /** Starts sending, takes in what earlier pages left behind, and goes on as long as the page is open. */
 export function startOutbox(api: ShopApi): () => void {
   const send = () => void sendKept(api);
-  void adoptOrphans()
-    .then(lookAtKept)
-    .then(send, (error: unknown) =>
-      noteSaved({ fault: `this browser keeps nothing: ${error instanceof Error ? error.message : String(error)}` }),
-    );
+  void adoptOrphans().then(lookAtKept).then(send, noteKeepsNothing);
   addEventListener('online', send);
   const forget = onWaiting(() => {
     noteWaiting();
