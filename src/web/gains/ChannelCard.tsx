@@ -71,7 +71,7 @@ export function ChannelCard({ row, next, busy, style, onRead }: ChannelCardProps
       <ul className="gain-facts">
         {tone === null ? null : (
           <li>
-            Tone {frequencyText(tone.fHz, style)} at {trueMinus(` ${tone.toneDbfs} dBFS`).trim()}
+            Tone {frequencyText(tone.fHz, style)} at {trueMinus(`${tone.toneDbfs} dBFS`)}
             {reading === null ? '' : `; with the driver unplugged set ${voltsText(reading.unloadedV, style)}`}
           </li>
         )}

@@ -1,6 +1,6 @@
 // Volts that a meter shows, typed with point or comma: what they come to is said at once, and kept with one press.
 import { type ReactNode, useState } from 'react';
-import { typedNumber } from '../part-editor/quantity.ts';
+import { quantities, typedNumber } from '../part-editor/quantity.ts';
 import { Field } from '../parts/Field.tsx';
 
 interface VoltsFieldProps {
@@ -17,7 +17,7 @@ interface VoltsFieldProps {
 export function VoltsField({ label, hint, busy, verdict, keep, onKeep }: VoltsFieldProps) {
   const [text, setText] = useState('');
   const [shown, setShown] = useState(false);
-  const typed = typedNumber(text, { unit: 'V', others: { mv: 0.001 } });
+  const typed = typedNumber(text, quantities.volts);
   const value = typed !== null && typed >= 0 && typed <= 1000 ? typed : null;
   const wrong =
     (shown || text.trim() !== '') && value === null ? 'Volts from 0 to 1000, such as 3.4 or 3,4.' : undefined;

@@ -8,7 +8,7 @@ import {
   plainValue,
 } from '../../job/hold-points/evidence-forms.ts';
 import type { HoldPoint } from '../../job/hold-points/hold-points.ts';
-import { typedNumber } from '../part-editor/quantity.ts';
+import { quantities, typedNumber } from '../part-editor/quantity.ts';
 
 export interface EvidenceDraft {
   how: EvidenceHow;
@@ -57,7 +57,7 @@ export function likelyUnit(point: Pick<HoldPoint, 'expected' | 'kind'>): Evidenc
 /** A value as a meter shows it, with point or comma; "open" where nothing flows. */
 export function typedAmount(text: string, unit: EvidenceUnit): number | 'open' | null {
   if (/^\s*(open|ol|o\.l\.?)\s*$/i.test(text)) return families.ohm.includes(unit) ? 'open' : null;
-  const value = typedNumber(text, { unit: '' });
+  const value = typedNumber(text, quantities.number);
   return value === null || value < 0 || value > 1e9 ? null : value;
 }
 

@@ -107,6 +107,7 @@ export function proofSentence({ points, open, covers, shortest }: Proof): string
 /** The same for one cover. */
 export function coverSentence({ cover, open, title, points }: PointGroup): string {
   const where = cover === null ? title : coverName(cover);
-  if (open === 0) return `${where}: all ${points.length} points are proven.`;
+  if (open === 0)
+    return `${where}: ${points.length === 1 ? 'the one point is' : `all ${points.length} points are`} proven.`;
   return `${where} hides ${countWords(open, 'unproven point', 'unproven points').toLowerCase()}.`;
 }
