@@ -202,6 +202,20 @@ export async function hangUpJob(
   return { id, number: made.number };
 }
 
+/** A job with the seven-channel plan, and the wishes given after it. */
+export async function hangUpPlannedJob(
+  shop: Shop,
+  made: Parameters<typeof hangUpJob>[1],
+  ...wishes: object[]
+): Promise<MadeJob> {
+  const job = await hangUpJob(shop, made);
+  const all = [{ command: 'startPlanFromTemplate', template: 'seven-channel' }, ...wishes];
+  const requests = all.map((wish, n) => ({ id: `${job.id}-plan-${n}`, who: 'A. B.', wish }));
+  const { status, body } = await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests });
+  if (status !== 201) throw new Error(JSON.stringify(body));
+  return job;
+}
+
 /** Drops a recording and its track's description onto the take screen of a job. */
 export async function dropRecording(page: Page, job: MadeJob, wav: string, track: string): Promise<void> {
   await page.goto(`/jobs/${job.id}/take?place=${encodeURIComponent('Left door')}`);

@@ -1,7 +1,7 @@
 // Plan and loom as a newcomer meets them in a real browser: a plan built, its mistakes shown, mended and undone.
 import { readFileSync } from 'node:fs';
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { fixedText, frequencyText, significantText } from '../../src/charts/number-words.ts';
 import { planView } from '../../src/job/rules/plan-view.ts';
 import type { PartOf, Plan } from '../../src/plan/plan.ts';
@@ -15,31 +15,11 @@ import {
 } from '../../src/web/driver-page/driver-model.ts';
 import { runDropV } from '../../src/web/loom/power-model.ts';
 import { workbench } from './kickpanel.ts';
-import {
-  ask,
-  closeShop,
-  hangUpJob,
-  type MadeJob,
-  openBench,
-  openBrowser,
-  openShop,
-  type Shop,
-  sentence,
-  tabTo,
-  textOf,
-} from './web-page.ts';
+import { openedForAll } from './web-hooks.ts';
+import { ask, hangUpJob, hangUpPlannedJob, type MadeJob, openBench, sentence, tabTo, textOf } from './web-page.ts';
 import { lookAtScreens } from './web-screens.ts';
 
-let shop: Shop;
-let browser: Browser;
-beforeAll(async () => {
-  shop = await openShop();
-  browser = await openBrowser();
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await closeShop(shop);
-});
+const at = openedForAll();
 
 /** A person's hands: each press, each choice and each field that is typed is one action. */
 function hands(page: Page) {
@@ -81,7 +61,7 @@ interface Check {
 
 /** What the command line says of the plan of a job. */
 async function checkedByCommand(job: string): Promise<Check> {
-  const { body } = await ask(shop, `/api/jobs/${job}`);
+  const { body } = await ask(at.shop, `/api/jobs/${job}`);
   const bench = workbench();
   try {
     const { parts } = body.job.plan;
@@ -93,8 +73,8 @@ async function checkedByCommand(job: string): Promise<Check> {
 }
 
 test('a newcomer builds a seven-channel plan in at most sixty actions, and every mistake is shown with its figures', async () => {
-  const job = await hangUpJob(shop, { number: '0501', name: 'Grey estate', bodyType: 'estate' });
-  const { page, complaints, close } = await openBench(browser, shop);
+  const job = await hangUpJob(at.shop, { number: '0501', name: 'Grey estate', bodyType: 'estate' });
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   const hand = hands(page);
   await page.goto(`/jobs/${job.id}`);
   await hand.press(page.getByRole('link', { name: 'Start the plan' }));
@@ -200,14 +180,8 @@ test('a newcomer builds a seven-channel plan in at most sixty actions, and every
 }, 180_000);
 
 /** A job with the seven-channel plan and the changes given. */
-async function plannedJob(number: string, ...wishes: object[]): Promise<MadeJob> {
-  const job = await hangUpJob(shop, { number, name: `Plan ${number}`, bodyType: 'hatchback' });
-  const all = [{ command: 'startPlanFromTemplate', template: 'seven-channel' }, ...wishes];
-  const requests = all.map((wish, n) => ({ id: `${job.id}-plan-${n}`, who: 'A. B.', wish }));
-  const { status, body } = await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests });
-  if (status !== 201) throw new Error(JSON.stringify(body));
-  return job;
-}
+const plannedJob = (number: string, ...wishes: object[]): Promise<MadeJob> =>
+  hangUpPlannedJob(at.shop, { number, name: `Plan ${number}`, bodyType: 'hatchback' }, ...wishes);
 
 const sideBySide = {
   command: 'setPlanPart',
@@ -236,7 +210,7 @@ const lowChannel = {
 describe('a finding', () => {
   test('is mended with one press, undone with one, and the stop comes back', async () => {
     const job = await plannedJob('0502', sideBySide);
-    const { page, complaints, close } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/plan`);
     const stop = page.locator('.lanes .pf.stop', { hasText: 'below the minimum' });
     await stop.getByRole('button', { name: 'Wire in series' }).click();
@@ -251,7 +225,7 @@ describe('a finding', () => {
 
   test('that is no stop is accepted with a name and a reason, which stand beside it; a stop cannot be', async () => {
     const job = await plannedJob('0503', sideBySide, lowChannel);
-    const { page, close } = await openBench(browser, shop, { who: '' });
+    const { page, close } = await openBench(at.browser, at.shop, { who: '' });
     await page.goto(`/jobs/${job.id}/plan`);
     const list = page.locator('.all-findings');
     await list.waitFor();
@@ -279,7 +253,7 @@ describe('a finding', () => {
 describe('a part', () => {
   test('keeps what was typed wrong, says what is accepted, and takes a comma and other units', async () => {
     const job = await plannedJob('0504');
-    const { page, close } = await openBench(browser, shop);
+    const { page, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/plan?part=R3`);
     const sheet = dialog(page);
     await sheet.getByRole('textbox', { name: /^Length along the route/ }).fill('a lot');
@@ -294,7 +268,7 @@ describe('a part', () => {
     expect(await sheet.getByRole('textbox', { name: 'Cable size' }).inputValue()).toBe('1 AWG');
     await sheet.getByRole('button', { name: /^Keep/ }).click();
     await sheet.waitFor({ state: 'detached' });
-    const { body } = await ask(shop, `/api/jobs/${job.id}`);
+    const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
     const run = body.job.plan.parts.run.find(({ id }: { id: string }) => id === 'R3');
     expect(run.gauge).toBe(1);
     expect(run.lengthM).toBeCloseTo(5.1816, 9);
@@ -312,7 +286,7 @@ describe('a part', () => {
       { command: 'setPlanPart', part: 'place', id: 'P1', value: place },
       { command: 'setPlanPart', part: 'lead', id: 'L11', value: lead },
     );
-    const { page, complaints, close } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(at.browser, at.shop);
     for (const path of ['plan', 'loom', 'coils?load=N1', 'driver?driver=D1', 'box?driver=D1']) {
       await page.goto(`/jobs/${job.id}/${path}`);
       await page.locator('main h1').waitFor();
@@ -327,7 +301,7 @@ describe('a part', () => {
 
   test('comes from a table of driver sheets: what is wrong is said by its line, what is right goes in and keeps its place', async () => {
     const job = await plannedJob('0506');
-    const { page, close } = await openBench(browser, shop);
+    const { page, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/plan`);
     await page.getByText('Drivers from a table').click();
     const text = page.getByLabel('Or its text');
@@ -336,7 +310,7 @@ describe('a part', () => {
     await text.fill('id;make;model;fs (Hz);sd (cm2)\nD3;Pellam;K90;92,5;48');
     await page.getByRole('button', { name: 'Put D3 into the plan' }).click();
     await page.locator('.dr', { hasText: 'Pellam K90' }).waitFor();
-    const { body } = await ask(shop, `/api/jobs/${job.id}`);
+    const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
     expect(body.job.plan.parts.driver.find(({ id }: { id: string }) => id === 'D3')).toEqual({
       id: 'D3',
       make: 'Pellam',
@@ -351,7 +325,7 @@ describe('a part', () => {
 
 test('a reading typed at the loom proves the lead, and a wrong one says what it looks like', async () => {
   const job = await plannedJob('0507');
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/loom`);
   await page.getByLabel('L17 reads, ohm').fill('7,1');
   await page.getByLabel('L16 reads, ohm').fill('open');
@@ -372,7 +346,7 @@ test('a reading typed at the loom proves the lead, and a wrong one says what it 
 
 test('labels, lead list and fuse chart are saved from the loom, the bytes that the command line writes', async () => {
   const job = await plannedJob('0512');
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/loom`);
   const saved = async (name: string) => {
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name }).click()]);
@@ -389,8 +363,8 @@ test('labels, lead list and fuse chart are saved from the loom, the bytes that t
       for (const format of ['pdf', 'svg']) {
         const file = await saved(`${format.toUpperCase()} of the ${name}`);
         expect(file.name).toBe(`0512-${paper}.${format}`);
-        const more = paper === 'labels' ? ['--address', shop.url] : [];
-        const words = [job.number, '--data', shop.dataFolder, '--out', bench.path(file.name), ...more];
+        const more = paper === 'labels' ? ['--address', at.shop.url] : [];
+        const words = [job.number, '--data', at.shop.dataFolder, '--out', bench.path(file.name), ...more];
         expect(bench.kickpanel('job', paper, ...words).status).toBe(0);
         expect(file.bytes.equals(readFileSync(bench.path(file.name))), file.name).toBe(true);
       }
@@ -404,7 +378,7 @@ test('labels, lead list and fuse chart are saved from the loom, the bytes that t
 
 test('the code on a label opens its lead: the row stands out and waits for the meter', async () => {
   const job = await plannedJob('0511');
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/leads/L16`);
   const row = page.locator('tr[aria-current="true"]');
   await row.waitFor();
@@ -420,7 +394,7 @@ test('the code on a label opens its lead: the row stands out and waits for the m
 
 test('coils are wired from their pictures, a high-pass from the limits, and a box from what was tried', async () => {
   const job = await plannedJob('0508', sideBySide, lowChannel);
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/coils?load=N7`);
   await page.locator('.wy').first().waitFor();
   expect(await sentence(page)).toBe('Of four ways to wire the sub, one holds: coil after coil, 8 ohm, 280 W.');
@@ -456,7 +430,7 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
   expect(await page.getByRole('textbox', { name: /^Panel/ }).inputValue()).toMatch(/^22( |$)/);
   await page.getByRole('button', { name: /^Take the 40 litre vented box/ }).click();
   await page.getByRole('button', { name: /^Back to the plan/ }).waitFor();
-  const { body } = await ask(shop, `/api/jobs/${job.id}`);
+  const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
   expect(body.job.plan.parts.enclosure[0]).toMatchObject({ kind: 'vented', netL: 40 });
   expect(complaints).toEqual([]);
   await close();
@@ -464,10 +438,10 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
 
 test('a screen reader hears of each plot of driver, box, coils and loom what the plan comes to', async () => {
   const job = await plannedJob('0513');
-  const { body } = await ask(shop, `/api/jobs/${job.id}`);
+  const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
   const view = planView(body.job.plan.parts as Plan);
   const style = { decimal: '.' } as const;
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   const heard = async (path: string, shows: string): Promise<string[]> => {
     await page.goto(`/jobs/${job.id}/${path}`);
     await page.locator(shows).first().waitFor();
@@ -519,8 +493,8 @@ test('a screen reader hears of each plot of driver, box, coils and loom what the
 }, 60_000);
 
 test('by keyboard alone: a plan is started, a channel set, a stop mended, a reading kept', async () => {
-  const job = await hangUpJob(shop, { number: '0509', name: 'Blue coupe', bodyType: 'coupe' });
-  const { page, complaints, close } = await openBench(browser, shop);
+  const job = await hangUpJob(at.shop, { number: '0509', name: 'Blue coupe', bodyType: 'coupe' });
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/plan`);
   await page.getByText('Nothing is planned yet.').waitFor();
   await tabTo(page, /^Seven channels, all active/);
@@ -558,8 +532,8 @@ test('by keyboard alone: a plan is started, a channel set, a stop mended, a read
 
 test('every screen of plan and loom fits, is read by screen readers, can be hit by fingers, and stands out in both themes', async () => {
   const job = await plannedJob('0612', sideBySide);
-  const empty = await hangUpJob(shop, { number: '0712', name: 'Empty', bodyType: 'sedan' });
-  const { faults, complaints } = await lookAtScreens(browser, shop, [
+  const empty = await hangUpJob(at.shop, { number: '0712', name: 'Empty', bodyType: 'sedan' });
+  const { faults, complaints } = await lookAtScreens(at.browser, at.shop, [
     { name: 'start', path: `/jobs/${empty.id}/plan`, shows: '.start' },
     { name: 'plan', path: `/jobs/${job.id}/plan`, shows: '.lanes' },
     { name: 'sheet of a channel', path: `/jobs/${job.id}/plan?part=C3`, shows: '.part-form' },
@@ -577,7 +551,7 @@ test('every screen of plan and loom fits, is read by screen readers, can be hit 
 }, 180_000);
 
 test('the first page fetches none of these screens, and a screen that is opened fetches its own', async () => {
-  const { page, close } = await openBench(browser, shop);
+  const { page, close } = await openBench(at.browser, at.shop);
   const scripts: string[] = [];
   page.on('request', (request) => {
     if (request.resourceType() === 'script' && request.frame() === page.mainFrame()) scripts.push(request.url());

@@ -1,47 +1,23 @@
 // What must be proven, in a real browser: evidence given in place, covers fastened over what is open, gains read.
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  ask,
-  closeShop,
-  hangUpJob,
-  type MadeJob,
-  openBench,
-  openBrowser,
-  openShop,
-  type Shop,
-  sentence,
-  textOf,
-} from './web-page.ts';
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { openedForAll } from './web-hooks.ts';
+import { ask, hangUpPlannedJob, type MadeJob, openBench, sentence, textOf } from './web-page.ts';
 import { lookAtScreens } from './web-screens.ts';
 
-let shop: Shop;
-let browser: Browser;
-beforeAll(async () => {
-  shop = await openShop();
-  browser = await openBrowser();
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await closeShop(shop);
-});
+const at = openedForAll();
 
 /** A hatchback with the seven-channel plan; its left door card is B on the drawing. */
-async function plannedJob(number: string, ...wishes: object[]): Promise<MadeJob> {
+function plannedJob(number: string, ...wishes: object[]): Promise<MadeJob> {
   const covers = { A: 'off', B: 'resting', C: 'off', D: 'off', E: 'off', F: 'off', G: 'off', H: 'off' } as const;
-  const job = await hangUpJob(shop, { number, name: `Proof ${number}`, bodyType: 'hatchback', covers });
-  const all = [{ command: 'startPlanFromTemplate', template: 'seven-channel' }, ...wishes];
-  const requests = all.map((wish, n) => ({ id: `${job.id}-plan-${n}`, who: 'A. B.', wish }));
-  const { status, body } = await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests });
-  if (status !== 201) throw new Error(JSON.stringify(body));
-  return job;
+  return hangUpPlannedJob(at.shop, { number, name: `Proof ${number}`, bodyType: 'hatchback', covers }, ...wishes);
 }
 
 const pointRow = (page: Page, id: string): Locator => page.locator(`[data-point="${id}"]`).first();
 
 /** What the journal holds of one kind, the oldest first. */
 async function entriesOf(job: MadeJob, kind: string): Promise<Record<string, unknown>[]> {
-  const { body } = await ask(shop, `/api/jobs/${job.id}/entries`);
+  const { body } = await ask(at.shop, `/api/jobs/${job.id}/entries`);
   return (body.entries as { kind: string; data: Record<string, unknown> }[])
     .filter((entry) => entry.kind === kind)
     .map(({ data }) => data);
@@ -50,7 +26,7 @@ async function entriesOf(job: MadeJob, kind: string): Promise<Record<string, unk
 describe('a hold point', () => {
   test('stays open at a value outside its range, and is closed by one within, typed with a comma', async () => {
     const job = await plannedJob('0601');
-    const { page, complaints, close } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/hold-points?cover=door-left`);
     const row = pointRow(page, 'load N5 coils');
     await row.waitFor();
@@ -79,7 +55,7 @@ describe('a hold point', () => {
 
   test("is closed by somebody's word with a name, and opened again when what it rests on changes", async () => {
     const job = await plannedJob('0602');
-    const { page, close } = await openBench(browser, shop);
+    const { page, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/hold-points`);
     const row = pointRow(page, 'lead L15 connected');
     await row.getByRole('button', { name: /^Give evidence/ }).click();
@@ -89,10 +65,10 @@ describe('a hold point', () => {
     await row.getByLabel('Seen and found right by').fill('Ann');
     await row.getByRole('button', { name: 'Give this evidence' }).click();
     await row.getByText('Seen and found right by Ann.').waitFor();
-    const { body } = await ask(shop, `/api/jobs/${job.id}`);
+    const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
     const lead = body.job.plan.parts.lead.find(({ id }: { id: string }) => id === 'L15');
     const wish = { command: 'setPlanPart', part: 'lead', id: 'L15', value: { ...lead, from: 'B/2' } };
-    await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests: [{ id: 'moved', who: 'A. B.', wish }] });
+    await ask(at.shop, `/api/jobs/${job.id}/entries`, 'POST', { requests: [{ id: 'moved', who: 'A. B.', wish }] });
     await expect.poll(() => textOf(row.locator('.state'))).toBe('re-opened');
     expect(await textOf(row.locator('.why'))).toContain('L15');
     await close();
@@ -102,7 +78,7 @@ describe('a hold point', () => {
 describe('a cover that is fastened over what is unproven', () => {
   test('shows what that is and the shortest tests, and takes a name and a reason for the journal', async () => {
     const job = await plannedJob('0604');
-    const { page, complaints, close } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}`);
     const card = page.locator('[data-callout="B"]');
     await card.getByText('keep off, 4 unproven').waitFor();
@@ -141,7 +117,7 @@ describe('a cover that is fastened over what is unproven', () => {
 
   test('asks on the take screen too, may be taken off again, and is fastened plainly once nothing is open', async () => {
     const job = await plannedJob('0606');
-    const { page, complaints, close } = await openBench(browser, shop);
+    const { page, complaints, close } = await openBench(at.browser, at.shop);
     await page.goto(`/jobs/${job.id}/take`);
     await page.locator('.covers').getByRole('button', { name: 'Change' }).click();
     await page.getByRole('button', { name: /^Left front door: resting. Change/ }).click();
@@ -158,7 +134,7 @@ describe('a cover that is fastened over what is unproven', () => {
       },
     ];
     const requests = wishes.map((wish, n) => ({ id: `proof-${n}`, who: 'A. B.', wish }));
-    expect((await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests })).status).toBe(201);
+    expect((await ask(at.shop, `/api/jobs/${job.id}/entries`, 'POST', { requests })).status).toBe(201);
     await door.click();
     await page.getByRole('button', { name: /^Left front door: resting. Change/ }).click();
     await page.getByRole('button', { name: /^Left front door: fastened. Change/ }).waitFor();
@@ -170,7 +146,7 @@ describe('a cover that is fastened over what is unproven', () => {
 
 test('gains: what the meter reads gets its verdict at once, and is kept as evidence', async () => {
   const job = await plannedJob('0603');
-  const { page, complaints, close } = await openBench(browser, shop);
+  const { page, complaints, close } = await openBench(at.browser, at.shop);
   await page.goto(`/jobs/${job.id}/gains`);
   const card = pointRow(page, 'gain A/1 set');
   await card.waitFor();
@@ -204,7 +180,7 @@ test('the screens fit, are read by screen readers, can be hit by fingers, and st
     holdPoints: ['gain A/1 set'],
     evidence: { how: 'measured', value: 0.5, unit: 'V' },
   });
-  const { faults, complaints } = await lookAtScreens(browser, shop, [
+  const { faults, complaints } = await lookAtScreens(at.browser, at.shop, [
     {
       name: 'hold points',
       path: `/jobs/${job.id}/hold-points?cover=door-left`,

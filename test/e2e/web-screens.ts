@@ -27,7 +27,7 @@ export const drawn = (page: Page): Promise<void> =>
   });
 
 /** What is wrong with the layout: side scroll, small text, words out of their frame, targets that fingers cannot hit. */
-export async function layoutFaults(page: Page, touch: boolean): Promise<string[]> {
+async function layoutFaults(page: Page, touch: boolean): Promise<string[]> {
   return page.evaluate((fingers) => {
     const faults: string[] = [];
     const named = (element: Element) =>
@@ -61,7 +61,7 @@ export async function layoutFaults(page: Page, touch: boolean): Promise<string[]
 }
 
 /** What axe finds serious: all that it knows, or one rule of it. */
-export async function axeFaults(page: Page, rule?: string): Promise<string[]> {
+async function axeFaults(page: Page, rule?: string): Promise<string[]> {
   // Handing axe over takes longer than its run, so a page that has it is given nothing. No screen has frames, so nothing is
   // gained by gathering results in a second page, which takes as long again.
   const known = await page.evaluate(() => 'axe' in window);
@@ -86,6 +86,24 @@ const moveTo = (page: Page, path: string) =>
     dispatchEvent(new PopStateEvent('popstate'));
   }, path);
 
+/** All faults of what a page shows, at all sizes in both themes; the page is a desk's again afterwards. */
+export async function faultsShown(page: Page, name: string): Promise<string[]> {
+  const faults: string[] = [];
+  for (const { width, height, axe, fingers } of sizes) {
+    await page.setViewportSize({ width, height });
+    for (const theme of ['daylight', 'dim'] as const) {
+      await showTheme(page, theme);
+      await drawn(page);
+      const found = await layoutFaults(page, fingers);
+      // Of the themes only the colours differ.
+      if (axe) found.push(...(await axeFaults(page, theme === 'dim' ? 'color-contrast' : undefined)));
+      faults.push(...found.map((fault) => `${name}, ${width} px, ${theme}: ${fault}`));
+    }
+  }
+  await page.setViewportSize(sizes[0]);
+  return faults;
+}
+
 /** All faults of all screens at all sizes in both themes, and what the browser complained about. */
 export async function lookAtScreens(
   browser: Browser,
@@ -94,23 +112,13 @@ export async function lookAtScreens(
 ): Promise<{ faults: string[]; complaints: string[] }> {
   const { page, complaints, close } = await openBench(browser, shop, { touch: true });
   const faults: string[] = [];
+  await page.setViewportSize(sizes[0]);
   await page.goto(screens[0].path);
   for (const { name, path, shows, press } of screens) {
-    await page.setViewportSize(sizes[0]);
     await moveTo(page, path);
     for (const button of press ?? []) await page.getByRole('button', { name: button }).click();
     await page.locator(shows).first().waitFor({ timeout: 30_000 });
-    for (const { width, height, axe, fingers } of sizes) {
-      await page.setViewportSize({ width, height });
-      for (const theme of ['daylight', 'dim'] as const) {
-        await showTheme(page, theme);
-        await drawn(page);
-        const found = await layoutFaults(page, fingers);
-        // Of the themes only the colours differ.
-        if (axe) found.push(...(await axeFaults(page, theme === 'dim' ? 'color-contrast' : undefined)));
-        faults.push(...found.map((fault) => `${name}, ${width} px, ${theme}: ${fault}`));
-      }
-    }
+    faults.push(...(await faultsShown(page, name)));
   }
   await close();
   return { faults, complaints };

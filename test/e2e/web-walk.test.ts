@@ -1,19 +1,11 @@
 // First sound in a real browser: a walk through a car with two leads exchanged, until it is mended and proven.
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { ask, closeShop, hangUpJob, openBench, openBrowser, openShop, type Shop, sentence } from './web-page.ts';
-import { axeFaults, drawn, layoutFaults } from './web-screens.ts';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { openedForAll } from './web-hooks.ts';
+import { ask, hangUpPlannedJob, openBench, sentence } from './web-page.ts';
+import { faultsShown } from './web-screens.ts';
 
-let shop: Shop;
-let browser: Browser;
-beforeAll(async () => {
-  shop = await openShop();
-  browser = await openBrowser();
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await closeShop(shop);
-});
+const at = openedForAll();
 
 /** Where each channel really sounds: the leads of C3 and C4 sit on each other's terminals. */
 const exchanged: Record<string, string> = { C3: 'P4', C4: 'P3' };
@@ -28,34 +20,9 @@ async function hears(page: Page, channel: string, place: string): Promise<void> 
   await page.waitForFunction((id) => !document.querySelector('h1')?.textContent?.startsWith(`Play ${id}`), channel);
 }
 
-async function looksRight(page: Page): Promise<void> {
-  for (const [width, height] of [
-    [1280, 800],
-    [390, 844],
-  ]) {
-    await page.setViewportSize({ width, height });
-    for (const theme of ['daylight', 'dim']) {
-      await page.evaluate((name) => {
-        document.documentElement.dataset.theme = name;
-      }, theme);
-      await drawn(page);
-      const folder = process.env.KICKPANEL_PICTURES;
-      if (folder !== undefined) {
-        await page.screenshot({ path: `${folder}/walk-${Date.now()}-${width}-${theme}.png`, fullPage: width < 500 });
-      }
-      expect(await layoutFaults(page, true)).toEqual([]);
-      // Of the themes only the colours differ.
-      expect(await axeFaults(page, theme === 'dim' ? 'color-contrast' : undefined)).toEqual([]);
-    }
-  }
-  await page.setViewportSize({ width: 1280, height: 800 });
-}
-
 test('two leads exchanged are found by ear, named with where they go, and proven after they are moved', async () => {
-  const job = await hangUpJob(shop, { number: '0701', name: 'Grey estate', bodyType: 'estate' });
-  const wish = { command: 'startPlanFromTemplate', template: 'seven-channel' };
-  await ask(shop, `/api/jobs/${job.id}/entries`, 'POST', { requests: [{ id: 'plan', who: 'A. B.', wish }] });
-  const { page, complaints, close } = await openBench(browser, shop, { touch: true });
+  const job = await hangUpPlannedJob(at.shop, { number: '0701', name: 'Grey estate', bodyType: 'estate' });
+  const { page, complaints, close } = await openBench(at.browser, at.shop, { touch: true });
   await page.goto(`/jobs/${job.id}/loom`);
   await page.getByRole('link', { name: /^First sound/ }).click();
   await page.locator('.spot').first().waitFor();
@@ -72,7 +39,7 @@ test('two leads exchanged are found by ear, named with where they go, and proven
     const channel = await asked(page);
     if (n === 3) {
       await page.getByRole('button', { name: /^P4/ }).click();
-      await looksRight(page);
+      expect(await faultsShown(page, 'a place tapped')).toEqual([]);
       await page.getByRole('button', { name: /^P4/ }).click();
     }
     await hears(page, channel, exchanged[channel] ?? channel.replace('C', 'P'));
@@ -81,8 +48,8 @@ test('two leads exchanged are found by ear, named with where they go, and proven
   const listed = page.locator('.explained ol > li');
   expect(await listed.count()).toBe(2);
   expect(await sentence(page)).toBe('Feed the input of A/3 from a hand player, quietly.');
-  await looksRight(page);
-  const { plan } = (await ask(shop, `/api/jobs/${job.id}`)).body.job;
+  expect(await faultsShown(page, 'exchanged leads')).toEqual([]);
+  const { plan } = (await ask(at.shop, `/api/jobs/${job.id}`)).body.job;
   const [third, fourth] = ['C3', 'C4'].map((id) =>
     plan.parts.channel.find((channel: { id: string }) => channel.id === id),
   );
@@ -104,12 +71,12 @@ test('two leads exchanged are found by ear, named with where they go, and proven
   }
   expect(await sentence(page)).toBe('Every channel is heard where it is planned.');
   const closed = async () =>
-    (await ask(shop, `/api/jobs/${job.id}`)).body.job.evidence.map(
+    (await ask(at.shop, `/api/jobs/${job.id}`)).body.job.evidence.map(
       ({ holdPoint, evidence }: { holdPoint: string; evidence: { name: string } }) => `${holdPoint} ${evidence.name}`,
     );
   // Nothing is closed by the walk alone.
   expect(await closed()).toEqual([]);
-  await looksRight(page);
+  expect(await faultsShown(page, 'all heard')).toEqual([]);
   await page.getByRole('button', { name: /^Close / }).click();
   await page.getByRole('button', { name: /^Go to the gains/ }).waitFor();
   expect(await closed()).toEqual(
