@@ -2,6 +2,7 @@
 import type { CoverState } from './entry-kinds.ts';
 import { givenWords } from './hold-points/evidence-forms.ts';
 import type { UnderstoodEntry } from './lifts.ts';
+import { counted } from './rules/words.ts';
 
 function coverWords(covers: readonly CoverState[]): string {
   const shown = covers.slice(0, 3).map(({ cover, state }) => `${cover} ${state}`);
@@ -13,7 +14,7 @@ function coverWords(covers: readonly CoverState[]): string {
 function overWords(over: { open: readonly { holdPoints: readonly string[] }[] } | undefined): string {
   if (over === undefined) return '';
   const count = new Set(over.open.flatMap(({ holdPoints }) => holdPoints)).size;
-  return ` over ${count} unproven ${count === 1 ? 'point' : 'points'}`;
+  return ` over ${counted(count, 'unproven point')}`;
 }
 
 function short(text: string): string {

@@ -1,4 +1,5 @@
 // A fault of a walk in words that a hand can follow: which lead, from where to where.
+import { allListed } from '../plan/words.ts';
 import type { WalkedChannel, WalkOfJob } from './plan-of-job.ts';
 
 export interface FaultWords {
@@ -11,10 +12,6 @@ export interface FaultWords {
 type Layer = 'signal' | 'speaker';
 
 const inputWords: Record<string, string> = { in1: 'left', in2: 'right' };
-
-function listed(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
-}
 
 /** The channel that a name of the walk is of: an output, an amplifier channel, or a place. */
 function channelOf({ channels }: WalkOfJob, name: string): WalkedChannel | undefined {
@@ -33,8 +30,8 @@ function moved(walk: WalkOfJob, layer: Layer, names: readonly string[]): FaultWo
   const turn =
     channels.length === 2 ? "sit on each other's terminals" : 'have gone round: each sits on the next terminal';
   return {
-    says: `${capital(listed(channels.map(leadOf)))} ${turn} ${side}.`,
-    act: `Move ${listed(moves)}.`,
+    says: `${capital(allListed(channels.map(leadOf)))} ${turn} ${side}.`,
+    act: `Move ${allListed(moves)}.`,
   };
 }
 
@@ -49,7 +46,7 @@ export function faultWords(walk: WalkOfJob, fault: string): FaultWords {
   const [kind, first, ...rest] = fault.split(':');
   const name = rest.join(':');
   if (first === 'input') {
-    const side = listed(name.split('+').map((input) => inputWords[input] ?? input));
+    const side = allListed(name.split('+').map((input) => inputWords[input] ?? input));
     if (kind === 'swap') {
       return {
         says: 'Left and right are exchanged before the processor.',

@@ -1,5 +1,6 @@
 // `job cover JOB COVER off|resting|fastened`: how a cover is. One that hides what is unproven is fastened by name only.
 import { jobHoldPoints, planCoverNamed, unprovenBehind } from '../../job/hold-points/behind-cover.ts';
+import { counted } from '../../job/rules/words.ts';
 import { coverStates } from '../../plan/vehicle-parts.ts';
 import type { CommandOutcome } from '../command.ts';
 import { wordValue } from '../option-values.ts';
@@ -8,8 +9,6 @@ import { coverUnknown } from './hold-points.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
 import { carriedOut, stateNamed } from './job-state.ts';
 import { wishFrom } from './wishes.ts';
-
-const counted = (count: number) => `${count} unproven ${count === 1 ? 'point' : 'points'}`;
 
 export const cover: JobPart = {
   operands: [3, 3],
@@ -55,7 +54,7 @@ export const cover: JobPart = {
         text: (style) =>
           inWidth(
             [
-              `Not fastened: ${called} hides ${counted(open.length)}.`,
+              `Not fastened: ${called} hides ${counted(open.length, 'unproven point')}.`,
               '',
               ...open.flatMap(pointLines),
               ...testLines(shortest),
@@ -69,7 +68,9 @@ export const cover: JobPart = {
     const { appended } = written.value;
     const behind = unprovenBehind(written.value.state, key);
     const over =
-      wanted.value === 'fastened' && behind.open.length > 0 ? ` It hides ${counted(behind.open.length)}.` : '';
+      wanted.value === 'fastened' && behind.open.length > 0
+        ? ` It hides ${counted(behind.open.length, 'unproven point')}.`
+        : '';
     return {
       status: 0,
       answer: { ...about, set: true, issues: [], ...behind, appended },

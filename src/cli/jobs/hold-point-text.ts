@@ -2,10 +2,9 @@
 import type { CoverReport } from '../../job/hold-points/behind-cover.ts';
 import type { HoldPoint } from '../../job/hold-points/hold-points.ts';
 import type { ShortestTests } from '../../job/hold-points/shortest-tests.ts';
+import { counted } from '../../job/rules/words.ts';
 import type { TextStyle } from '../output.ts';
 import { wrapped } from '../wrap.ts';
-
-const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
 
 export function coverWords({
   cover,
@@ -40,7 +39,7 @@ export function testLines({ tests, exact }: ShortestTests): string[] {
   const fewest = exact ? 'The fewest tests that clear them' : 'Tests that clear them, the largest first';
   const minutes = tests.reduce((sum, test) => sum + test.minutes, 0);
   return [
-    `${fewest}: ${counted(tests.length, 'test')}, about ${Math.ceil(minutes)} minutes.`,
+    `${fewest}: ${counted(tests.length, 'test')}, about ${counted(Math.ceil(minutes), 'minute')} by practice.`,
     ...tests.flatMap(({ name, says, opens, clears }, n) => [
       `  ${n + 1}  ${name} (clears ${clears.length})`,
       `      ${says}`,

@@ -3,7 +3,7 @@ import { failure, type Result, success } from '../../base/result.ts';
 import type { EntryData } from '../entry-kinds.ts';
 import { statedCover, unprovenBehind } from '../hold-points/behind-cover.ts';
 import type { JobState } from '../projections/job-state.ts';
-import { listed } from '../rules/words.ts';
+import { counted, listed } from '../rules/words.ts';
 import type { CommandOf } from './commands.ts';
 
 type CoversFact = EntryData<'covers-changed'>;
@@ -34,7 +34,7 @@ export function coversChanged(state: JobState, wish: CommandOf<'changeCovers'>):
   if (wish.passOver === undefined) {
     return failure(
       ...over.map(({ cover, open, shortest: { tests } }) => {
-        const count = `${open.length} unproven ${open.length === 1 ? 'point' : 'points'}`;
+        const count = counted(open.length, 'unproven point');
         const list = listed(open.map(({ name }) => name));
         const first = tests.map(({ name }) => name);
         return {

@@ -1,6 +1,6 @@
 import { holdPointsIn, isOpen } from '../hold-points/hold-points.ts';
 import type { Rule } from './rule.ts';
-import { called, listed } from './words.ts';
+import { called, counted, listed } from './words.ts';
 
 /** P-01. By the same hold points as everywhere: those that the plan opens and no evidence has closed. */
 export const coverClosesOverUnproven: Rule = {
@@ -15,7 +15,7 @@ export const coverClosesOverUnproven: Rule = {
         const unproven = open.filter(({ covers }) => covers.some((hiding) => hiding.cover === cover.id));
         if (unproven.length === 0) return [];
         const list = listed(unproven.map(({ name }) => name));
-        const points = `${unproven.length} unproven ${unproven.length === 1 ? 'point' : 'points'}`;
+        const points = counted(unproven.length, 'unproven point');
         return {
           severity: 'stop' as const,
           place: `cover ${cover.id}`,

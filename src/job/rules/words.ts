@@ -1,4 +1,5 @@
 // Numbers and names in the sentences of findings.
+import { allListed } from '../../plan/words.ts';
 
 /** A number to three figures, without what they do not need: 12, 0.05, 1240. */
 export function said(value: number): string {
@@ -11,9 +12,10 @@ export function called({ id, name }: { id: string; name?: string }): string {
   return name === undefined ? id : `${name} (${id})`;
 }
 
-/** "A, B and C". */
+/** "1 point", "2 points". */
+export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+
+/** "A, B and C"; of many the first six, and how many more there are. */
 export function listed(words: readonly string[]): string {
-  if (words.length < 2) return words.join('');
-  const shown = words.length > 6 ? [...words.slice(0, 6), `${words.length - 6} more`] : words;
-  return `${shown.slice(0, -1).join(', ')} and ${shown[shown.length - 1]}`;
+  return allListed(words.length > 6 ? [...words.slice(0, 6), `${words.length - 6} more`] : words);
 }
