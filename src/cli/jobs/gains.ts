@@ -2,13 +2,12 @@
 import { failure, type Result, success } from '../../base/result.ts';
 import { type GainRow, type GainSheet, type GainSheetOptions, gainSheet } from '../../job/gains/gain-sheet.ts';
 import type { JobState } from '../../job/projections/job-state.ts';
+import { said } from '../../job/rules/words.ts';
 import type { CommandContext, CommandOutcome } from '../command.ts';
 import { numberValue } from '../option-values.ts';
 import { inWidth } from './hold-point-text.ts';
 import { issuesOutcome, type JobPart } from './job-call.ts';
 import { stateAsked, stateOfFile } from './job-state.ts';
-
-const figure = (value: number) => String(Number(value.toPrecision(3)));
 
 function optionsFrom({ given }: CommandContext): Result<GainSheetOptions> {
   const [toneText, meterText] = [given('tone'), given('meter')];
@@ -24,31 +23,31 @@ function optionsFrom({ given }: CommandContext): Result<GainSheetOptions> {
 }
 
 function hissWords({ hiss }: GainRow): string {
-  const said = hiss.map(({ driver, splDb, distanceM, needs }) =>
+  const each = hiss.map(({ driver, splDb, distanceM, needs }) =>
     splDb === null
       ? `cannot tell for ${driver}: ${needs} is not known`
-      : `${driver} ${figure(splDb)} dB SPL at ${figure(distanceM ?? 0)} m`,
+      : `${driver} ${said(splDb)} dB SPL at ${said(distanceM ?? 0)} m`,
   );
-  return said.length === 0 ? '' : `Hiss: ${said.join('; ')}.`;
+  return each.length === 0 ? '' : `Hiss: ${each.join('; ')}.`;
 }
 
 function settingWords({ settings, needs }: GainRow): string {
   if (settings === null) return `Where its gains stand: cannot tell, ${needs.at(-1) ?? 'something'} is not known.`;
   const { inputPadDb, processorOutV, processorTrimDb, amplifierSensitivityV, amplifierGainDb, shortDb } = settings;
   const pad =
-    inputPadDb === null || inputPadDb > -0.05 ? '' : `a divider of ${figure(-inputPadDb)} dB before the input; `;
-  const trim = processorTrimDb > -0.05 ? '' : `, turned down ${figure(-processorTrimDb)} dB`;
-  const short = shortDb > 0.05 ? ` It stays ${figure(shortDb)} dB short.` : '';
-  return `Least noise: ${pad}processor out ${figure(processorOutV)} V${trim}, amplifier at ${figure(amplifierSensitivityV)} V (${figure(amplifierGainDb)} dB).${short}`;
+    inputPadDb === null || inputPadDb > -0.05 ? '' : `a divider of ${said(-inputPadDb)} dB before the input; `;
+  const trim = processorTrimDb > -0.05 ? '' : `, turned down ${said(-processorTrimDb)} dB`;
+  const short = shortDb > 0.05 ? ` It stays ${said(shortDb)} dB short.` : '';
+  return `Least noise: ${pad}processor out ${said(processorOutV)} V${trim}, amplifier at ${said(amplifierSensitivityV)} V (${said(amplifierGainDb)} dB).${short}`;
 }
 
 function rowLines(row: GainRow): string[] {
   const { terminal, words, channel, drivers, target, reading, state, verdict, says } = row;
-  const full = target === null ? '' : ` Full scale ${figure(target.fullV)} V, by the ${target.limitedBy}.`;
+  const full = target === null ? '' : ` Full scale ${said(target.fullV)} V, by the ${target.limitedBy}.`;
   const range =
     reading === null
       ? ''
-      : `Allowed ${figure(reading.lowV)} to ${figure(reading.highV)} V; unplugged set ${figure(reading.unloadedV)} V.${full}`;
+      : `Allowed ${said(reading.lowV)} to ${said(reading.highV)} V; with the drivers unplugged set about ${said(reading.unloadedV)} V.${full}`;
   return [
     `${terminal}  ${words}${channel === null ? '' : `, channel ${channel}`}: ${drivers.join(', ')}  [${state}, ${verdict}]`,
     `      ${says}`,

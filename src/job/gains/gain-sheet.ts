@@ -56,7 +56,9 @@ export const gainRowSchema = z.object({
   reading: z
     .object({
       targetV: z.number(),
-      unloadedV: z.number().describe('with the drivers unplugged'),
+      unloadedV: z
+        .number()
+        .describe('with the drivers unplugged: 3 % less by practice, not computed for this amplifier'),
       lowV: z.number(),
       highV: z.number(),
     })
@@ -303,7 +305,7 @@ function rowOf(
  * The gain sheet of a job: a row for each amplifier channel that drives a load, in the order of the plan.
  *
  * Volts are RMS, levels in dB; a value that cannot be computed is null, and `needs` says what is missing. Source: P = V^2 / R;
- * the tolerance of half a decibel and the tone of a tenth of full volts are practice.
+ * the tolerance of half a decibel, the tone of a tenth of full volts and 3 % less without drivers are practice.
  */
 export function gainSheet(state: JobState, options: GainSheetOptions = {}): GainSheet {
   const view = planView(state.plan.parts, circumstancesOf(state));
