@@ -2,7 +2,7 @@
 // seen was of something else. Settings that a tune changes daily are left out where they do not matter.
 import { driversIn, partOfTerminal } from '../../plan/networks.ts';
 import { kindOf, type PartKind, type PartOf, type Plan } from '../../plan/plan.ts';
-import { type HoldPointKind, holdPointNamed, partKindOf } from './ids.ts';
+import { type HoldPointKind, holdPointNamed, kindFacts } from './ids.ts';
 
 /** A part, and those of its fields that matter; without a list all but its words. */
 export interface Basis {
@@ -171,5 +171,5 @@ export function basisOf(plan: Plan, id: string): Basis[] {
   const named = holdPointNamed(id);
   if (named === null) return [];
   const { kind, of } = named;
-  return [...ids(partKindOf(kind), [partOfTerminal(of)], ownFields[kind]), ...others(plan, kind, of)];
+  return [...ids(kindFacts[kind].part, [partOfTerminal(of)], ownFields[kind]), ...others(plan, kind, of)];
 }

@@ -8,7 +8,7 @@ import type { Lane, PlanView } from '../rules/plan-view.ts';
 import { called, said } from '../rules/words.ts';
 import { type EvidenceHow, type Expected, plainWords, suitedUnit } from './evidence-forms.ts';
 import { type Hidden, hiddenBehind } from './hiding.ts';
-import { type HoldPointKind, type HoldPointStage, holdPointId, partKindOf, stageOf } from './ids.ts';
+import { type HoldPointKind, type HoldPointStage, holdPointId, kindFacts } from './ids.ts';
 
 /** One thing to prove, before anybody has proven it. */
 export interface PlannedPoint {
@@ -37,11 +37,12 @@ type Draft = Pick<PlannedPoint, 'name' | 'says' | 'accepts' | 'closes'> &
   Partial<Pick<PlannedPoint, 'expected' | 'needs' | 'lane'>>;
 
 function point(view: PlanView, kind: HoldPointKind, of: string, draft: Draft): PlannedPoint {
+  const { part, stage } = kindFacts[kind];
   return {
     id: holdPointId(kind, of),
     kind,
-    of: { part: partKindOf(kind), id: of },
-    stage: stageOf(kind),
+    of: { part, id: of },
+    stage,
     expected: null,
     needs: null,
     ...draft,
@@ -246,6 +247,7 @@ export function plannedPoints(view: PlanView): PlannedPoint[] {
   const { plan, lanes } = view;
   const driven = lanes.filter(({ load, amplifier }) => load.amplifier !== undefined && amplifier !== undefined);
   const gains = new Map(driven.map((lane) => [lane.load.amplifier as string, lane]));
+  const atSources = plan.source.flatMap((source) => sourcePoints(view, source));
   return [
     ...plan.run.map((run) => runPoint(view, run)),
     ...plan.fuse.map((fuse) => fusePoint(view, fuse)),
@@ -255,10 +257,10 @@ export function plannedPoints(view: PlanView): PlannedPoint[] {
     ...plan.holdPoint.map((part) => plannedPoint(view, part)),
     ...plan.channel.filter(({ spare }) => spare !== true).map((channel) => channelPoint(view, channel)),
     ...plan.driver.map((driver) => polarityPoint(view, driver)),
-    ...plan.source.flatMap((source) => sourcePoints(view, source).filter(({ stage }) => stage === 'gains')),
+    ...atSources.filter(({ stage }) => stage === 'gains'),
     ...[...gains].map(([terminal, lane]) => gainPoint(view, lane, terminal)),
     ...plan.enclosure.filter(({ kind }) => kind !== 'infinite-baffle').map((box) => boxPoint(view, box)),
-    ...plan.source.flatMap((source) => sourcePoints(view, source).filter(({ stage }) => stage !== 'gains')),
+    ...atSources.filter(({ stage }) => stage !== 'gains'),
     ...plan.processor.map((processor) => settingsPoint(view, processor)),
   ];
 }
