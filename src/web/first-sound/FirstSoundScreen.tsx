@@ -6,8 +6,8 @@ import { outcomeWords } from '../../wiring/fault-words.ts';
 import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
-import { Field } from '../parts/Field.tsx';
 import { Finding } from '../parts/Finding.tsx';
+import { TextField } from '../parts/TextField.tsx';
 import { goTo } from '../router.ts';
 import { changeSettings, useSettings } from '../settings.ts';
 import type { MainAction, SecondAction } from '../shell/Bar.tsx';
@@ -135,11 +135,13 @@ function FirstSound({ view }: { view: JobView }) {
                 closes them: that of whoever walked.
               </p>
               {who.trim() === '' ? (
-                <Field label="Who walked" hint="Asked once on this device.">
-                  {(given) => (
-                    <input {...given} value={name} maxLength={80} onChange={({ target }) => setName(target.value)} />
-                  )}
-                </Field>
+                <TextField
+                  label="Who walked"
+                  hint="Asked once on this device."
+                  value={name}
+                  maxLength={80}
+                  onChange={setName}
+                />
               ) : null}
               <ul className="shown">
                 {proves.map((id) => (

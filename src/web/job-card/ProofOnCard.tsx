@@ -29,7 +29,7 @@ export function ProofOnCard({ view, proof }: ProofOnCardProps) {
             <Link to={stage === 'gains' ? { page: 'gains', job } : points}>
               <Icon name={open === 0 ? 'tag-sealed' : 'tag-open'} />
               <b>{name}</b>
-              <span>{open === 0 ? `all ${all} proven` : `${open} of ${all} open`}</span>
+              <span>{open > 0 ? `${open} of ${all} open` : all === 1 ? 'proven' : `all ${all} proven`}</span>
             </Link>
           </li>
         ))}

@@ -1,6 +1,6 @@
 // Who accepts a finding, and why: both stand in the journal and in the report.
 import { useState } from 'react';
-import { Field } from '../parts/Field.tsx';
+import { TextField } from '../parts/TextField.tsx';
 import { useSettings } from '../settings.ts';
 
 interface AcceptFormProps {
@@ -23,28 +23,20 @@ export function AcceptForm({ onAccept, onCancel }: AcceptFormProps) {
         if (who.trim() !== '' && why.trim() !== '') onAccept(who.trim(), why.trim());
       }}
     >
-      <Field label="Who accepts it" wrong={missing(who, 'Give a name or initials.')}>
-        {(given) => (
-          <input
-            {...given}
-            value={who}
-            maxLength={80}
-            autoComplete="off"
-            onChange={({ target }) => setWho(target.value)}
-          />
-        )}
-      </Field>
-      <Field label="Why it may stay" wrong={missing(why, 'Say why; it stands in the report.')}>
-        {(given) => (
-          <input
-            {...given}
-            value={why}
-            maxLength={2000}
-            autoComplete="off"
-            onChange={({ target }) => setWhy(target.value)}
-          />
-        )}
-      </Field>
+      <TextField
+        label="Who accepts it"
+        wrong={missing(who, 'Give a name or initials.')}
+        value={who}
+        maxLength={80}
+        onChange={setWho}
+      />
+      <TextField
+        label="Why it may stay"
+        wrong={missing(why, 'Say why; it stands in the report.')}
+        value={why}
+        maxLength={2000}
+        onChange={setWhy}
+      />
       <button type="submit" className="btn">
         Accept it so
       </button>

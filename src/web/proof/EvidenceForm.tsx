@@ -7,6 +7,7 @@ import type { JobView } from '../api-client.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { Field } from '../parts/Field.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
+import { TextField } from '../parts/TextField.tsx';
 import { whenText } from '../parts/times.ts';
 import { trueMinus } from '../parts/true-minus.ts';
 import { changeSettings, useSettings } from '../settings.ts';
@@ -72,30 +73,21 @@ export function EvidenceForm({ view, point, busy, onGive, onCancel }: EvidenceFo
       ) : null}
       {draft.how === 'take' ? <TakePick view={view} draft={draft} change={change} wrong={wrong} /> : null}
       {draft.how === 'seen' ? (
-        <Field label="Seen and found right by" wrong={wrong('name')}>
-          {(field) => (
-            <input
-              {...field}
-              value={draft.name}
-              maxLength={80}
-              autoComplete="off"
-              onChange={({ target }) => change({ name: target.value })}
-            />
-          )}
-        </Field>
+        <TextField
+          label="Seen and found right by"
+          wrong={wrong('name')}
+          value={draft.name}
+          maxLength={80}
+          onChange={(value) => change({ name: value })}
+        />
       ) : null}
       {draft.how === 'measured' ? null : (
-        <Field label="In words, if there is more to say">
-          {(field) => (
-            <input
-              {...field}
-              value={draft.words}
-              maxLength={500}
-              autoComplete="off"
-              onChange={({ target }) => change({ words: target.value })}
-            />
-          )}
-        </Field>
+        <TextField
+          label="In words, if there is more to say"
+          value={draft.words}
+          maxLength={500}
+          onChange={(value) => change({ words: value })}
+        />
       )}
       <div className="ways">
         <button type="submit" className="btn keep" disabled={busy}>

@@ -3,9 +3,9 @@ import './proof.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { unprovenBehind } from '../../job/hold-points/behind-cover.ts';
 import type { HoldPoint } from '../../job/hold-points/hold-points.ts';
-import { Field } from '../parts/Field.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { ScrollBox } from '../parts/ScrollBox.tsx';
+import { TextField } from '../parts/TextField.tsx';
 import { trueMinus } from '../parts/true-minus.ts';
 import { FastenPlainly, type FastenSheetProps } from '../plan/FastenPlainly.tsx';
 import { goTo } from '../router.ts';
@@ -93,28 +93,20 @@ function Sheet({
           }}
         >
           <p>Fastened over them, the cover keeps this list with a name and a reason, in the journal too.</p>
-          <Field label="Who answers for it" wrong={missing(who, 'Give a name or initials.')}>
-            {(field) => (
-              <input
-                {...field}
-                value={who}
-                maxLength={80}
-                autoComplete="off"
-                onChange={({ target }) => setWho(target.value)}
-              />
-            )}
-          </Field>
-          <Field label="Why it may be" wrong={missing(why, 'Say why; it stands in the journal.')}>
-            {(field) => (
-              <input
-                {...field}
-                value={why}
-                maxLength={2000}
-                autoComplete="off"
-                onChange={({ target }) => setWhy(target.value)}
-              />
-            )}
-          </Field>
+          <TextField
+            label="Who answers for it"
+            wrong={missing(who, 'Give a name or initials.')}
+            value={who}
+            maxLength={80}
+            onChange={setWho}
+          />
+          <TextField
+            label="Why it may be"
+            wrong={missing(why, 'Say why; it stands in the journal.')}
+            value={why}
+            maxLength={2000}
+            onChange={setWhy}
+          />
           <button type="submit" className="btn" disabled={busy}>
             Fasten anyway
           </button>
