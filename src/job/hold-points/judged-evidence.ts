@@ -213,15 +213,10 @@ function proofPieces(view: PlanView, { kind, of }: PlannedPoint): Piece[] {
   if (part?.proof === undefined) return [];
   const change = view.record.changes.find((known) => known.part === 'holdPoint' && known.id === of.id);
   const stale = view.record.staleProofs.find(({ holdPoint }) => holdPoint === of.id);
-  const { holdPoint: _, ...doubt } = stale ?? { holdPoint: '' };
-  return [
-    {
-      stamp: change === undefined ? null : stampOf(change),
-      how: 'proof',
-      says: part.proof,
-      ...(stale === undefined ? {} : { doubt: doubt as Doubt }),
-    },
-  ];
+  const piece = { stamp: change === undefined ? null : stampOf(change), how: 'proof' as const, says: part.proof };
+  if (stale === undefined) return [piece];
+  const { holdPoint: _, ...doubt } = stale;
+  return [{ ...piece, doubt }];
 }
 
 function verdictOf(view: PlanView, point: PlannedPoint, piece: Piece, readings: readonly Reading[]): Verdict {
