@@ -31,6 +31,10 @@ describe('a hold point', () => {
     const row = pointRow(page, 'load N5 coils');
     await row.waitFor();
     expect(await sentence(page)).toBe('Left door card hides four unproven points.');
+    // The strip says of no stage that it is done, and the main action is about this cover alone.
+    expect(await page.locator('.strip .before').count()).toBe(5);
+    expect(await page.locator('.strip .done').count()).toBe(0);
+    expect(await textOf(page.locator('.bar .main'))).toMatch(/clears three points/);
     await row.getByRole('button', { name: /^Give evidence/ }).click();
     // Two coils of 3.2 ohm side by side would be 1.6 ohm.
     await row.getByLabel('The meter reads').fill('1,6');

@@ -1,7 +1,8 @@
 // What must be proven before it is hidden or handed over, behind which cover it lies, and evidence given in place.
 import './proof.css';
 import { useMemo, useState } from 'react';
-import type { ProofTest } from '../../job/hold-points/shortest-tests.ts';
+import { isOpen } from '../../job/hold-points/hold-points.ts';
+import { type ProofTest, shortestTests } from '../../job/hold-points/shortest-tests.ts';
 import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
@@ -61,7 +62,8 @@ function HoldPoints({ view, cover }: { view: JobView; cover: string | null }) {
   const only = proof.groups.find((group) => cover !== null && group.cover?.cover === cover);
   const groups = only === undefined ? proof.groups : [only];
   const coverNames = new Map(proof.covers.map((one) => [one.cover, coverName(one)]));
-  const [first] = proof.shortest.tests;
+  const shortest = only === undefined ? proof.shortest : shortestTests(only.points.filter(isOpen));
+  const [first] = shortest.tests;
   const main: MainAction =
     proof.points.length === 0
       ? {
@@ -112,15 +114,18 @@ function HoldPoints({ view, cover }: { view: JobView; cover: string | null }) {
             />
           ))}
         </div>
-        {proof.shortest.tests.length > 0 && only === undefined ? (
+        {shortest.tests.length > 0 ? (
           <details className="shortest" open={matchMedia('(min-width: 901px)').matches}>
             <summary>
               <h2 className="h2s">
                 The shortest list{' '}
-                <small>{countWords(proof.shortest.tests.length, 'test clears', 'tests clear')} all that is open</small>
+                <small>
+                  {countWords(shortest.tests.length, 'test clears', 'tests clear')} all that is open
+                  {only === undefined ? '' : ' behind it'}
+                </small>
               </h2>
             </summary>
-            <TestList shortest={proof.shortest} coverNames={coverNames} />
+            <TestList shortest={shortest} coverNames={coverNames} />
           </details>
         ) : null}
       </div>

@@ -62,7 +62,7 @@ interface StageStripProps {
   now: number;
   /** Larger, with a line under each stage: the job card. */
   big?: boolean;
-  /** Under each stage that is done. */
+  /** Under each stage that is done, and a tick in it: no other stage is said to be. */
   days?: readonly (string | null)[];
   /** Hold points that are open, by the name of their stage. */
   open?: readonly { name: (typeof stageNames)[number]; open: number }[];
@@ -90,9 +90,10 @@ export function StageStrip({ job = null, now, big = false, days = [], open = [] 
       </svg>
       <ol>
         {stageNames.map((name, index) => {
-          const state = index < now ? 'done' : index === now ? 'now' : 'todo';
+          const earlier = index < days.length ? 'done' : 'before';
+          const state = index < now ? earlier : index === now ? 'now' : 'todo';
           const unproven = open.find((one) => one.name === name)?.open ?? 0;
-          const word = { done: 'done', now: 'you are here', todo: 'to come' }[state];
+          const word = { done: 'done', before: 'before this', now: 'you are here', todo: 'to come' }[state];
           return (
             <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
               <Collar to={job === null ? null : screenOf(name, job)}>
@@ -104,8 +105,8 @@ export function StageStrip({ job = null, now, big = false, days = [], open = [] 
                     <Icon name="tag-open" />
                     {unproven} open
                   </small>
-                ) : big && state !== 'todo' ? (
-                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? 'done')}</small>
+                ) : big && (state === 'now' || state === 'done') ? (
+                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? word)}</small>
                 ) : null}
               </Collar>
             </li>
