@@ -26,6 +26,11 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/compute.ts'),
   },
   {
+    name: 'impedance',
+    summary: 'read a sweep through a known resistor: resonance, Qs and resistance of a driver, against its plan',
+    load: () => import('./commands/impedance.ts'),
+  },
+  {
     name: 'walk',
     summary: 'explain what was heard in a channel walk by the fewest wiring faults',
     load: () => import('./commands/walk.ts'),

@@ -18,6 +18,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./json-schema.ts')).readJsonSchema(),
   },
   {
+    name: 'impedance',
+    about: 'the answer of impedance --json',
+    jsonSchema: async () => (await import('./impedance.ts')).impedanceJsonSchema(),
+  },
+  {
     name: 'walk',
     about: 'what walk takes: the plan of the channels, and what was heard',
     jsonSchema: async () => (await import('./walk.ts')).walkJsonSchema(),
