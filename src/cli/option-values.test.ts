@@ -10,16 +10,29 @@ describe('numberValue', () => {
     ['0', 0],
     ['-.5', -0.5],
     ['-1e1', -10],
+    ['-2,5', -2.5],
+    ['-0,125', -0.125],
   ])('reads %j', (text, value) => {
     expect(numberValue('level', text, level)).toEqual({ ok: true, value });
   });
 
-  test.each(['', ' ', 'loud', '-60.001', '0.1', '1,5', '0x10', 'NaN', 'Infinity', '-20dB', '--3'])(
-    'refuses %j',
-    (text) => {
-      expect(numberValue('level', text, level).ok).toBe(false);
-    },
-  );
+  test.each([
+    '',
+    ' ',
+    'loud',
+    '-60.001',
+    '0.1',
+    '-1,500',
+    '-1,5,0',
+    '-1.5,0',
+    '0x10',
+    'NaN',
+    'Infinity',
+    '-20dB',
+    '--3',
+  ])('refuses %j', (text) => {
+    expect(numberValue('level', text, level).ok).toBe(false);
+  });
 
   test('names option, value, range and unit', () => {
     const { issues } = numberValue('level', '3', level) as { issues: { message: string; where?: string }[] };

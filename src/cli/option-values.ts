@@ -24,9 +24,15 @@ function ruleText(rule: NumberRule): string {
   return `a ${rule.whole ? 'whole number' : 'number'} from ${rule.min} to ${rule.max}${unit}`;
 }
 
+/** A decimal comma as a point, where the comma cannot part thousands: 1,5 and 0,125, but not 1,500. */
+function withPoint(text: string): string {
+  return /^[+-]?[1-9]\d{0,2},\d{3}$/.test(text) ? text : text.replace(/^([+-]?\d+),(\d+)$/, '$1.$2');
+}
+
 function numberFrom(text: string, rule: NumberRule): number | null {
-  if (!/^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(text.trim())) return null;
-  const value = Number(text);
+  const spelled = withPoint(text.trim());
+  if (!/^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(spelled)) return null;
+  const value = Number(spelled);
   if (!(value >= rule.min && value <= rule.max)) return null;
   return rule.whole && !Number.isInteger(value) ? null : value;
 }

@@ -98,6 +98,14 @@ describe('a sweep that is played twice tells the clock', () => {
 });
 
 describe('the clock stays unknown', () => {
+  test('where the plays lie further apart than clocks do: sound was lost or doubled between them', () => {
+    const found = withDriftFromRepeats(recorded(twice, -2000), located(), twice);
+    expect(found.driftPpm).toBeNull();
+    // 2.3 s between the plays, short by two thousandths.
+    expect(found.addedS).toBeCloseTo(-0.0046, 5);
+    expect(found.slope).toBe(1);
+  });
+
   const unchanged = (track: TrackDescription, recording = recorded(track, 40)): void => {
     const before = located();
     expect(withDriftFromRepeats(recording, before, track)).toEqual(before);

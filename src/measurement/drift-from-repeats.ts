@@ -7,6 +7,8 @@ import { type SweepImpulse, sweepImpulse, windowed } from './sweep-impulse.ts';
 
 const ROUNDS = 3;
 const LEAST_SIMILARITY = 0.7;
+/** No two devices run further apart than this, ppm: plays that do have lost or doubled sound between them. */
+const MOST_PPM = 600;
 /** Timing of one response against another, samples. */
 const SIGMA_SAMPLES = 0.05;
 
@@ -32,7 +34,8 @@ function repeatedPair(sweeps: SweepSegment[]): [SweepSegment, SweepSegment] | nu
  *
  * A wrong clock smears each response alike, so comparing the two converges: three rounds bring 500 ppm below 0.1.
  *
- * @returns the place as it was, drift unknown, where no sweep repeats or the two responses are not alike
+ * @returns the place as it was, drift unknown, where no sweep repeats or the two responses are not alike; with
+ *          `addedS` where sound was added between the plays, negative where it was lost
  */
 export function withDriftFromRepeats(
   recording: Recording,
@@ -66,12 +69,16 @@ export function withDriftFromRepeats(
     offset -= change * frames[0];
     slope += change;
   }
+  const driftPpm = (slope / nominal - 1) * 1e6;
+  if (Math.abs(driftPpm) > MOST_PPM) {
+    return { ...located, addedS: ((slope - located.slope) * (frames[1] - frames[0])) / located.effectiveRateHz };
+  }
   return {
     ...located,
     slope,
     offset,
     effectiveRateHz: slope * track.rateHz,
-    driftPpm: (slope / nominal - 1) * 1e6,
+    driftPpm,
     driftSigmaPpm: (SIGMA_SAMPLES / (frames[1] - frames[0]) / nominal) * 1e6,
   };
 }

@@ -27,6 +27,8 @@ export interface Located {
   effectiveRateHz: number;
   driftPpm: number | null;
   driftSigmaPpm: number | null;
+  /** Sound added between two plays of one sweep, negative where it was lost, s; absent where neither is known. */
+  addedS?: number;
   kinds: ChirpKind[];
   markers: ExpectedMarker[];
   match: MarkerMatch;

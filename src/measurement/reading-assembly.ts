@@ -10,6 +10,7 @@ import {
 } from './average-of-stimuli.ts';
 import type { Finding, TakeContext } from './checks/take-context.ts';
 import { forbids, problemFrom, type Result } from './permissions.ts';
+import { agreedPoints, sameSweep } from './plays-agree.ts';
 import type {
   BandLevels,
   ImpulseResponse,
@@ -95,7 +96,7 @@ export function assembled(
     level: allowed('level', 'bands'),
   };
   const stimuli: StimulusReading[] = [
-    ...results.sweeps.map((sweep) => sweepStimulus(sweep, may)),
+    ...results.sweeps.map((sweep) => sweepStimulus(sweep, agreedIn(results.sweeps, sweep), may)),
     ...results.noises.map(({ segment, startS, bands }) => ({
       kind: 'noise' as const,
       side: segment.side,
@@ -121,10 +122,20 @@ export function assembled(
 
 type May = Record<Result, boolean>;
 
-function sweepStimulus({ segment, startS, reading }: TakeResults['sweeps'][number], may: May): StimulusReading {
+/** Which points of a sweep's response its other plays agree to. */
+function agreedIn(sweeps: TakeResults['sweeps'], { segment }: TakeResults['sweeps'][number]): boolean[] {
+  return agreedPoints(sweeps.filter((other) => sameSweep(segment, other.segment)).map((play) => play.reading.response));
+}
+
+function sweepStimulus(
+  { segment, startS, reading }: TakeResults['sweeps'][number],
+  agreed: boolean[],
+  may: May,
+): StimulusReading {
   const stimulus: StimulusReading = { kind: 'sweep', side: segment.side, levelDbfs: segment.levelDbfs, startS };
   if (may.response) {
-    stimulus.response = reading.response;
+    const { response } = reading;
+    stimulus.response = { ...response, valid: response.valid.map((valid, i) => valid && agreed[i]) };
     stimulus.band = reading.band;
   }
   if (may.arrival && reading.arrivalS !== null && reading.arrivalSigmaS !== null) {

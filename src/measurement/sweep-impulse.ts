@@ -88,8 +88,17 @@ function divided(
   const spectrum = realFft(played, size);
   const power = powerCurve(spectrum, band.rateHz / size, Math.max(1, size / 2 / MOST_BINS));
   recording.readChannel(channel, start, played.length, played);
+  withoutOffset(played);
   const h = transferFunction(realFft(played, size), spectrum, size, band, spectrum);
   return { power, h };
+}
+
+/** A recorder's offset from zero is cut off at both ends: left in, its steps would reach into the lowest octaves. */
+function withoutOffset(samples: Float64Array): void {
+  let sum = 0;
+  for (let n = 0; n < samples.length; n++) sum += samples[n];
+  const mean = samples.length > 0 ? sum / samples.length : 0;
+  for (let n = 0; n < samples.length; n++) samples[n] -= mean;
 }
 
 /** Takes away what lies above the recorder's reach: evaluated there, the formula would fold down. */

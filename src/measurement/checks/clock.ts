@@ -6,7 +6,7 @@ const GAP_SAMPLES = 3;
 const DRIFT_PPM = 300;
 const UNSTEADY_PPM = 20;
 
-/** Samples lost or doubled between two marker groups while the clock inside the groups is right. */
+/** Samples lost or doubled between two marker groups, or two plays of a sweep, while the clock inside the groups is right. */
 export const missingSamples: Check = ({ located, recording }) => {
   const { fit, match } = located;
   const displaced = match.displaced.find((group) => Math.abs(group.byS) <= 1);
@@ -17,6 +17,15 @@ export const missingSamples: Check = ({ located, recording }) => {
       message: `${Math.abs(displaced.byS * 1000).toFixed(1)} ms of sound were ${displaced.byS < 0 ? 'lost' : 'added'} between two groups of markers.`,
       mend,
       values: { lostMs: -displaced.byS * 1000 },
+    };
+  }
+  if (located.addedS !== undefined) {
+    const { addedS } = located;
+    return {
+      code: 'gap',
+      message: `${Math.abs(addedS * 1000).toFixed(1)} ms of sound were ${addedS < 0 ? 'lost' : 'added'} between two plays of the sweep: the clock within each is right.`,
+      mend,
+      values: { lostMs: -addedS * 1000 },
     };
   }
   if (!fit || fit.slopeInside === null || match.groupsFound.length < 2) return null;

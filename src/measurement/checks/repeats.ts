@@ -1,5 +1,6 @@
 // A sweep that the track plays more than once must sound the same each time.
 import type { SweepSegment } from '../../signals/track.ts';
+import { sameSweep } from '../plays-agree.ts';
 import type { SweepReading } from '../sweep-reading.ts';
 import type { Finding } from './take-context.ts';
 
@@ -12,10 +13,6 @@ const LEAST_BANDS = 3;
 export interface PlayedSweep {
   segment: SweepSegment;
   reading: Pick<SweepReading, 'bands' | 'snr'>;
-}
-
-function sameSweep(one: SweepSegment, other: SweepSegment): boolean {
-  return (['side', 'fromHz', 'toHz', 'durationS', 'levelDbfs'] as const).every((field) => one[field] === other[field]);
 }
 
 /** So far over the background a third octave is known to half a decibel, and missed where the other play has nothing. */
