@@ -60,6 +60,11 @@ const soldMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120];
 
 /** The smallest copper cable sold that carries `currentA` where `run` lies, mm2; undefined where none does. */
 export function copperFor(run: PartOf<'run'>, currentA: number): number | undefined {
+  return soldMm2.find((areaMm2) => (allowedA(inCopper(run, areaMm2)) ?? 0) >= currentA);
+}
+
+/** The same run in copper of `areaMm2`; a maker's current for the old cable goes with it. */
+export function inCopper(run: PartOf<'run'>, areaMm2: number): PartOf<'run'> {
   const { allowedA: _, gauge: __, ...place } = run;
-  return soldMm2.find((areaMm2) => (allowedA({ ...place, areaMm2, material: 'copper' }) ?? 0) >= currentA);
+  return { ...place, areaMm2, material: 'copper' };
 }

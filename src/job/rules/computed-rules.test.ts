@@ -84,6 +84,29 @@ proveRules([
     unknown: powered({}, { fuse: [{ id: 'F1', run: 'R1' }] }),
   },
   {
+    // The maker's own fuses are what a fuse of its run is measured by: 2 x 20 A, with no more to spare.
+    rule: 'E-05',
+    severity: 'stop',
+    says: 'The maker of A fuses it at 40 A; R1 allows 39 A, and no fuse fits both. Choose 6 mm2 copper.',
+    wrong: powered({ allowedA: 39 }, { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }] }),
+    sound: powered({ allowedA: 40 }, { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }] }),
+    unknown: powered({}, { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }] }),
+  },
+  {
+    rule: 'E-06',
+    severity: 'note',
+    says: 'Fuse 30 A is smaller than the 40 A that the maker of A put into it',
+    wrong: powered(
+      { allowedA: 45 },
+      { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }], fuse: [{ id: 'F1', run: 'R1', ratedA: 30 }] },
+    ),
+    sound: powered(
+      { allowedA: 45 },
+      { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }], fuse: [{ id: 'F1', run: 'R1', ratedA: 40 }] },
+    ),
+    unknown: powered({}, { amplifier: [{ ...amplifier, ownFusesA: [20, 20] }], fuse: [{ id: 'F1', run: 'R1' }] }),
+  },
+  {
     // 0.017241 x 7.2 / 16 + 0.017241 x 0.5 / (0.9 x 16) + 0.003 = 11.357 mOhm, at 44.40 A.
     rule: 'E-08',
     severity: 'note',

@@ -40,7 +40,7 @@ const title = (words: string) => words[0].toUpperCase() + words.slice(1);
 /** What lies behind each fuse: what flows in music, what it is rated, what the cable behind it may carry. */
 export function fuseRows(view: PlanView, findings: readonly PlanFinding[]): FuseRow[] {
   const faulty = (rules: string[], place: string) =>
-    findings.some((found) => rules.includes(found.id) && found.place === place);
+    findings.some(({ id, severity, place: at }) => rules.includes(id) && at === place && severity !== 'note');
   return view.plan.run.flatMap((run): FuseRow[] => {
     const loadA = runCarries(view, run)?.musicA;
     const cableA = allowedA(run);
