@@ -138,6 +138,8 @@ export interface DatasheetCheck {
   broken: string[];
   /** Sorted. One: that value is wrong. Several: any one of them. None with something broken: more than one is wrong. */
   suspects: Value[];
+  /** Each suspect as given, and as it would have to be. */
+  mends: { value: Value; given: number; mended: number }[];
 }
 
 /**
@@ -151,17 +153,17 @@ export function checkDatasheet(given: Datasheet): DatasheetCheck | null {
   if (tested.length === 0) return null;
   const sheet = given as Sheet;
   const broken = tested.filter((relation) => isBroken(relation, sheet));
-  const suspects = Object.entries(broken[0]?.mended ?? {})
-    .filter(([value, mend]) => {
-      const mended = mend(sheet);
+  const mends = Object.entries(broken[0]?.mended ?? {})
+    .map(([name, mend]) => ({ value: name as Value, given: sheet[name as Value], mended: mend(sheet) }))
+    .filter(({ value, mended }) => {
       if (!Number.isFinite(mended) || (mended <= 0 && value !== 'spl1w1mDb')) return false;
       return tested.every((relation) => relation === broken[0] || !isBroken(relation, { ...sheet, [value]: mended }));
     })
-    .map(([value]) => value as Value)
-    .sort();
+    .sort((a, b) => (a.value < b.value ? -1 : 1));
   return {
     residuals: Object.fromEntries(tested.map((relation) => [relation.name, residual(relation, sheet)])),
     broken: broken.map(({ name }) => name),
-    suspects,
+    suspects: mends.map(({ value }) => value),
+    mends,
   };
 }

@@ -9,6 +9,7 @@ import { deriveDriver, sourceQ } from './driver.ts';
 import { anyBox, driverFields, driverInput, driverOf, sourceInput } from './inputs.ts';
 import { limitCalculations } from './limit-calculations.ts';
 import { driverResponse } from './motion.ts';
+import { sheetProposal } from './rebuilt-sheet.ts';
 
 const positive = { above: 0 };
 
@@ -33,7 +34,7 @@ export const driversCalculations: readonly Calculation[] = [
   }),
   calculation({
     name: 'checkDatasheet',
-    about: 'whether a data sheet agrees with itself, and which value is suspect',
+    about: 'whether a data sheet agrees with itself, which value is suspect, and what would make it agree',
     inputs: {
       fsHz: optional(number('Hz', positive)),
       reOhm: optional(number('ohm', positive)),
@@ -49,7 +50,9 @@ export const driversCalculations: readonly Calculation[] = [
     },
     answer(sheet) {
       const found = checkDatasheet(sheet);
-      if (found !== null) return success({ ...found, unusual: unusualValues(sheet) });
+      if (found !== null) {
+        return success({ ...found, proposal: sheetProposal(sheet), unusual: unusualValues(sheet) });
+      }
       const mend = 'Give qts, qms and qes, or fsHz, mmsG and cmsMmPerN, or more of the sheet.';
       return refused('missing', 'qts', 'There are too few values to hold any against another.', mend);
     },

@@ -124,7 +124,11 @@ function DriverOf({ view, asked }: { view: JobView; asked: string | null }) {
           Not known: <b>{system.needs}</b>. With it, the limits by travel, heat and amplifier are drawn here.
         </p>
         <div className="dgrid one">
-          <SheetPanel driver={driver} onEdit={() => setEdited({ kind: 'driver', id: driver.id })} />
+          <SheetPanel
+            driver={driver}
+            onEdit={() => setEdited({ kind: 'driver', id: driver.id })}
+            onChange={(change) => void ofJob.actions.change(change)}
+          />
         </div>
         {editor}
       </Page>
@@ -261,7 +265,11 @@ function Known({ system, view, ofJob, choice, head, onEdit }: KnownProps) {
         <div>
           <HighPassTable rows={rows} order={system.edge.order} looked={looked} onLook={setTried} />
           <SafeHighPassPanel safe={safe} order={system.edge.order} channel={channel.id} />
-          <SheetPanel driver={driver} onEdit={() => onEdit({ kind: 'driver', id: driver.id })} />
+          <SheetPanel
+            driver={driver}
+            onEdit={() => onEdit({ kind: 'driver', id: driver.id })}
+            onChange={(change) => void actions.change(change)}
+          />
         </div>
       </div>
     </Page>

@@ -1,22 +1,36 @@
 // The data sheet against itself: what it says, what follows from the rest of it, and which figure to suspect.
-import { signedText, significantText } from '../../charts/number-words.ts';
+import { type NumberStyle, signedText, significantText } from '../../charts/number-words.ts';
+import type { SheetMend } from '../../drivers/rebuilt-sheet.ts';
+import { sheetWords, withSheet } from '../../job/rules/sheet-of-driver.ts';
+import type { PlanChange } from '../../plan/changes.ts';
 import type { PartOf } from '../../plan/plan.ts';
-import { fieldForms } from '../part-editor/field-forms.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { useNumbers } from '../settings.ts';
-import { sheetCheck } from './driver-model.ts';
+import { type SheetCheck, sheetCheck } from './driver-model.ts';
 
-const levelField = 'spl1w1mDb';
-
-/** A field of the sheet as the form of a driver names it. */
-function fieldWords(field: string): string {
-  if (field === levelField) return 'Sensitivity';
-  return fieldForms.driver[field]?.label ?? field;
+interface SheetPanelProps {
+  driver: PartOf<'driver'>;
+  onEdit: () => void;
+  onChange: (change: PlanChange) => void;
 }
 
-export function SheetPanel({ driver, onEdit }: { driver: PartOf<'driver'>; onEdit: () => void }) {
+/** "Force factor 5.2 T m instead of 7". */
+function mendText({ value, given, mended }: SheetMend, style: NumberStyle): string {
+  const [name, unit] = sheetWords[value];
+  return `${name} ${significantText(mended, 3, style)}${unit === '' ? '' : ` ${unit}`} instead of ${significantText(given, 3, style)}`;
+}
+
+function doubted(check: SheetCheck): string {
+  const names = check.suspects.map((value) => sheetWords[value][0]);
+  if (names.length === 0) return 'More than one figure is wrong: no single one would mend it.';
+  if (names.length === 1) return `The ${names[0]} alone would mend it.`;
+  return `One of these is wrong, and the sheet cannot tell which: ${names.join(', ')}.`;
+}
+
+export function SheetPanel({ driver, onEdit, onChange }: SheetPanelProps) {
   const style = useNumbers();
   const check = sheetCheck(driver);
+  const proposal = check?.proposal ?? null;
   const broken = check?.rows.filter((row) => row.broken).length ?? 0;
   return (
     <section aria-labelledby="sheet">
@@ -57,15 +71,25 @@ export function SheetPanel({ driver, onEdit }: { driver: PartOf<'driver'>; onEdi
           ))}
         </ul>
       )}
-      {check !== null && broken > 0 ? (
-        <p className="said">
-          {check.suspects.length === 0
-            ? 'More than one figure is wrong. Measure the driver: an impedance sweep outranks any sheet.'
-            : check.suspects.length === 1
-              ? `${fieldWords(check.suspects[0])} alone would mend it.`
-              : `One of these is wrong, and the sheet cannot tell which: ${check.suspects.map(fieldWords).join(', ')}.`}
-        </p>
-      ) : null}
+      {check !== null && broken > 0 ? <p className="said">{doubted(check)}</p> : null}
+      {proposal === null ? null : (
+        <div className="mend">
+          <p className="said">
+            {proposal.how === 'rebuilt' ? 'Kept as an impedance curve shows them: ' : 'The others give '}
+            {proposal.how === 'rebuilt' ? 'resonance, resistance and both Qs. From them ' : ''}
+            {proposal.mends.map((mend) => mendText(mend, style)).join(', ')}. An impedance sweep outranks this.
+          </p>
+          <button
+            type="button"
+            className="btn"
+            onClick={() => onChange({ part: 'driver', id: driver.id, value: withSheet(driver, proposal.mends) })}
+          >
+            {proposal.mends.length === 1
+              ? `Plan with ${sheetWords[proposal.mends[0].value][0]} ${significantText(proposal.mends[0].mended, 3, style)}`
+              : 'Plan with what agrees'}
+          </button>
+        </div>
+      )}
       <button type="button" className="btn" onClick={onEdit}>
         Change the sheet
       </button>

@@ -4,8 +4,10 @@ import { zeroDbPa } from '../../drivers/air.ts';
 import { checkDatasheet, type Datasheet } from '../../drivers/datasheet.ts';
 import { bindingLimit, type DrivenDriver, type Limit, logSpaced, minHighPass } from '../../drivers/limits.ts';
 import { driverMotion } from '../../drivers/motion.ts';
+import { type SheetProposal, type SheetValue, sheetProposal } from '../../drivers/rebuilt-sheet.ts';
 import { forecastOf } from '../../job/rules/driver-limits.ts';
 import type { Lane, PlanView } from '../../job/rules/plan-view.ts';
+import { sheetOf } from '../../job/rules/sheet-of-driver.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
 
@@ -206,23 +208,15 @@ const sheetNames: Record<string, { field: keyof Datasheet; name: string; unit: s
 
 export interface SheetCheck {
   rows: SheetRow[];
-  /** Fields one of which, alone, is wrong. */
-  suspects: string[];
+  /** Values one of which, alone, is wrong. */
+  suspects: SheetValue[];
+  /** What would make it agree; null where it agrees, or that cannot be told. */
+  proposal: SheetProposal | null;
 }
 
 /** The sheet held against itself; null where it has too little for that. */
 export function sheetCheck(driver: Driver): SheetCheck | null {
-  const { sensitivityDb, sensitivityAt, reOhm } = driver;
-  const level =
-    sensitivityDb === undefined || sensitivityAt === undefined
-      ? undefined
-      : sensitivityAt === '1W'
-        ? sensitivityDb
-        : reOhm === undefined
-          ? undefined
-          : sensitivityDb - 10 * Math.log10(8 / reOhm);
-  const { fsHz, qms, qes, qts, vasL, sdCm2, mmsG, cmsMmPerN, blTm } = driver;
-  const sheet: Datasheet = { fsHz, reOhm, qms, qes, qts, vasL, sdCm2, mmsG, cmsMmPerN, blTm, spl1w1mDb: level };
+  const sheet = sheetOf(driver);
   const check = checkDatasheet(sheet);
   if (check === null) return null;
   const rows = Object.entries(check.residuals).map(([relation, off]): SheetRow => {
@@ -231,5 +225,6 @@ export function sheetCheck(driver: Driver): SheetCheck | null {
     const follows = relation === 'Sens' ? says - off : says / (1 + off / 100);
     return { name, given: relation, field, says, follows, unit, off, broken: check.broken.includes(relation) };
   });
-  return { rows, suspects: check.suspects };
+  const proposal = sheetProposal(sheet);
+  return { rows, suspects: check.suspects, proposal };
 }
