@@ -17,7 +17,7 @@ import {
   sentence,
   textOf,
 } from './web-page.ts';
-import { drawn, lookAtScreens, type ScreenToSee } from './web-screens.ts';
+import { drawn, faultsShown, lookAtScreens, type ScreenToSee } from './web-screens.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'kickpanel-look-'));
 const toneWav = join(folder, 'tone.wav');
@@ -46,10 +46,17 @@ let shop: Shop;
 let browser: Browser;
 /** Every screen, and what is there once it shows all that it has. */
 let screens: ScreenToSee[];
+/** What is wrong with the screen that greets a shop without jobs. */
+let firstRunFaults: string[];
 beforeAll(async () => {
   makeTone();
   shop = await openShop();
   browser = await openBrowser(toneWav);
+  const greeted = await openBench(browser, shop, { touch: true });
+  await greeted.page.goto('/');
+  await greeted.page.getByText('Start with the vehicle in front of you.').waitFor();
+  firstRunFaults = await faultsShown(greeted.page, 'first run');
+  await greeted.close();
   const job = await hangUpJob(shop, { number: '0412', name: 'Grey van, 2019', bodyType: 'van', covers });
   const asking = await hangUpJob(shop, { number: '0413', name: 'White roadster', bodyType: 'roadster' });
   const unseen = await hangUpJob(shop, { number: '0414', name: 'A boat', bodyType: 'other' });
@@ -112,6 +119,10 @@ async function settled(page: Page, screen: ScreenToSee): Promise<void> {
   await drawn(page);
 }
 
+test('the screen that greets a shop without jobs fits, is read by screen readers, can be hit, and stands out', () => {
+  expect(firstRunFaults).toEqual([]);
+});
+
 const screenOf = (name: string) => screens.find((screen) => screen.name === name) as ScreenToSee;
 
 test('every screen fits, is read by screen readers, can be hit by fingers, and stands out in both themes', async () => {
@@ -167,7 +178,9 @@ test('keys: a question mark lists them, the theme is a button, numbers follow th
   await settled(page, screenOf('settings'));
   await page.getByRole('radio', { name: /^Comma/ }).check();
   await page.getByRole('radio', { name: /^Inches/ }).check();
-  expect(await sentence(page)).toBe('Numbers read like this: 1,61 kHz, \u22127,3 dB, 6,5 in, 8 AWG.');
+  expect(await sentence(page)).toBe(
+    'Numbers read like this: 1,61\u00a0kHz, \u22127,3\u00a0dB, 6,5\u00a0in, 8\u00a0AWG.',
+  );
   await settled(page, screenOf('reading'));
   expect(await sentence(page)).toMatch(/\d,\d\d kHz/);
   await close();

@@ -316,6 +316,36 @@ describe('a recording is not lost', () => {
   }, 90_000);
 });
 
+test('after a reload while the shop is away the card goes by its number, and what waits here is listed', async () => {
+  const job = await hangUpJob(shop, { number: '0108', name: 'Brown sedan', bodyType: 'sedan', covers: fastened });
+  const { page, close } = await openBench(browser, shop);
+  await page.goto(`/jobs/${job.id}`);
+  await page.getByRole('button', { name: /^Left front door: fastened\. Change/ }).waitFor();
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await shop.kill();
+  await page.getByRole('button', { name: /^Left front door: fastened\. Change/ }).click();
+  await page.getByRole('button', { name: /^Left front door: off\. Change/ }).waitFor();
+  await page.reload();
+  await page.getByText("The shop's server does not answer.").waitFor();
+  expect(await sentence(page)).toBe('This job cannot be shown: the shop does not answer.');
+  expect(await textOf(page.getByRole('banner'))).toMatch(/0108.*Brown sedan/);
+  const waits = page.getByRole('listitem').filter({ hasText: 'A change of covers' });
+  expect(await textOf(waits)).toMatch(/Job 0108, .*waits on this device; it goes to the shop by itself/);
+  await shop.restart();
+  await page.getByRole('button', { name: /^Left front door: off\. Change/ }).waitFor({ timeout: 30_000 });
+  await expect
+    .poll(
+      async () =>
+        (await ask(shop, `/api/jobs/${job.id}`)).body.job.covers.find((one: { cover: string }) => one.cover === 'B')
+          .state,
+      {
+        timeout: 20_000,
+      },
+    )
+    .toBe('off');
+  await close();
+}, 90_000);
+
 test('what was typed into a new card survives a reload', async () => {
   const { page, close } = await openBench(browser, shop);
   await page.goto('/new');

@@ -1,18 +1,21 @@
 // The bench: a timetable. Stages are stations, a job is a line that has got this far.
 import './bench.css';
 import type { JobSummary } from '../api-client.ts';
+import { waitsWords } from '../job-card/next-act.ts';
 import { AwayHelp } from '../parts/AwayHelp.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { longDayText, whenText } from '../parts/times.ts';
+import { useProofOf } from '../proof/use-proof.ts';
 import { goTo } from '../router.ts';
 import { Page } from '../shell/Page.tsx';
-import { stageNames } from '../shell/stages.ts';
+import { stageNames, stagesDone } from '../shell/stages.ts';
 import { countWords, jobNumber } from '../shop/job-words.ts';
 import { useResource } from '../shop/resource.ts';
 import { useShop } from '../shop/shop-context.ts';
 import { FirstRun } from './FirstRun.tsx';
-import { JobLine } from './JobLine.tsx';
+import { type BenchLine, JobLine } from './JobLine.tsx';
 import { OpenJobFile } from './OpenJobFile.tsx';
+import { useViews } from './use-views.ts';
 
 const newJob = {
   text: 'New job card',
@@ -28,16 +31,32 @@ function benchSentence(jobs: readonly JobSummary[], now: Date): string {
   return `${countWords(jobs.length, 'job', 'jobs')} on the bench.${touched}`;
 }
 
+const none: JobSummary[] = [];
+
+/** What the list alone says that a job waits for. Before the first take it waits for that, whatever a take needs besides. */
+function summaryWaits({ takes, waits }: JobSummary): string | null {
+  return takes === 0 && waits !== null ? 'You: record the first take.' : waits;
+}
+
 export function Bench() {
   const { api } = useShop();
   const { value, error } = useResource('jobs', () => api.jobs());
   const now = new Date();
-  if (value?.length === 0 && !error) return <FirstRun />;
-  const jobs = value ?? [];
-  const groups: [string, JobSummary[]][] = [
-    ['Your move', jobs.filter(({ waits }) => waits !== null)],
-    ['Nothing waits', jobs.filter(({ waits }) => waits === null)],
+  const jobs = value ?? none;
+  const viewOf = useViews(jobs);
+  const proofOf = useProofOf();
+  const lines: BenchLine[] = jobs.map((job) => {
+    const view = viewOf(job.id);
+    const proof = view === undefined ? null : (proofOf?.(view) ?? null);
+    const done = view === undefined ? {} : stagesDone(view, proof?.stages ?? []);
+    const waits = view === undefined ? summaryWaits(job) : waitsWords(view, proof);
+    return { job, waits, done, open: proof?.open.length ?? 0 };
+  });
+  const groups: [string, BenchLine[]][] = [
+    ['Your move', lines.filter(({ waits }) => waits !== null)],
+    ['Nothing waits', lines.filter(({ waits }) => waits === null)],
   ];
+  if (value?.length === 0 && !error) return <FirstRun />;
   const says = value
     ? benchSentence(jobs, now)
     : error
@@ -75,8 +94,8 @@ export function Bench() {
         .map(([name, list]) => (
           <section key={name} aria-label={name}>
             <h2 className="grp">{name}</h2>
-            {list.map((job) => (
-              <JobLine key={job.id} job={job} now={now} />
+            {list.map((line) => (
+              <JobLine key={line.job.id} {...line} now={now} />
             ))}
           </section>
         ))}

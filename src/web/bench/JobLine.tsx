@@ -1,18 +1,25 @@
 // One job as a line on the timetable.
 import type { JobSummary } from '../api-client.ts';
+import { Icon } from '../parts/Icon.tsx';
 import { agoText, shortDayText, whenText } from '../parts/times.ts';
 import { Link } from '../shell/Link.tsx';
-import { stageIndex, stageNames } from '../shell/stages.ts';
+import { type StagesDone, stageIndex, stageNames } from '../shell/stages.ts';
 import { bodyWords, jobNumber } from '../shop/job-words.ts';
 
-/** What a job waits for. Before the first take it waits for that, whatever a take needs besides. */
-function waitsFor(job: JobSummary): string {
-  if (job.takes === 0 && job.waits !== null) return 'You: the first take, the car as it came in.';
-  return job.waits ?? 'Nothing: it stands as its entries left it.';
+export interface BenchLine {
+  job: JobSummary;
+  /** What it waits for; null where nothing waits. */
+  waits: string | null;
+  /** Stages that entries say are done. */
+  done: StagesDone;
+  /** Hold points that are open, as far as they are known. */
+  open: number;
 }
 
-export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
+export function JobLine({ job, waits, done, open, now }: BenchLine & { now: Date }) {
   const at = stageIndex(job);
+  const says = waits ?? 'Nothing: it stands as its entries left it.';
+  const unproven = open === 0 ? '' : ` ${open} hold ${open === 1 ? 'point is' : 'points are'} open.`;
   const share = ((at + 0.5) / stageNames.length) * 100;
   const start = (0.5 / stageNames.length) * 100;
   const vehicle = job.vehicle ?? job.name;
@@ -21,7 +28,7 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
     <Link
       to={{ page: 'job', job: job.id }}
       className="jr"
-      aria-label={`Job ${jobNumber(job)}, ${vehicle}, at ${stageNames[at]}. Waits for: ${waitsFor(job)}`}
+      aria-label={`Job ${jobNumber(job)}, ${vehicle}, at ${stageNames[at]}. Waits for: ${says}${unproven}`}
     >
       <span className="no">{jobNumber(job)}</span>
       <span className="who">
@@ -47,13 +54,19 @@ export function JobLine({ job, now }: { job: JobSummary; now: Date }) {
           {at > 0 ? <rect x={`${start}%`} y="22" width={`${share - start}%`} height="11" fill="url(#p-wrap)" /> : null}
         </svg>
         {stageNames.map((name, index) => (
-          <span key={name} className={index < at ? 'd' : index === at ? 'n' : 't'}>
+          <span key={name} className={index < at ? 'd' : index === at ? 'n' : done[name] ? 'p' : 't'}>
+            {index === at && open > 0 ? (
+              <b>
+                <Icon name="tag-open" />
+                {open}
+              </b>
+            ) : null}
             {index < at && job.createdWhen ? <em>{shortDayText(job.createdWhen)}</em> : null}
             <i />
           </span>
         ))}
       </span>
-      <span className="wt">{waitsFor(job)}</span>
+      <span className="wt">{says}</span>
       <span className="du">
         {job.changedWhen ? (
           <>

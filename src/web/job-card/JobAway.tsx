@@ -20,9 +20,7 @@ export function JobAway({ job, error }: { job: string; error: ShopError | undefi
       says={says}
       bar={{ main: { text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) } }}
     >
-      {error ? (
-        <ErrorCard error={error} safe={error.unanswered ? 'Takes that wait on this device are kept.' : ''} />
-      ) : null}
+      {error ? <ErrorCard error={error} safe={error.unanswered ? 'What waits on this device is kept.' : ''} /> : null}
       {error?.unanswered ? <AwayHelp /> : null}
     </Page>
   );

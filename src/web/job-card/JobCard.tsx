@@ -3,7 +3,6 @@ import './job-card.css';
 import type { JobView } from '../api-client.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Icon } from '../parts/Icon.tsx';
-import { dayText } from '../parts/times.ts';
 import { useCoversAsked } from '../plan/covers-asked.ts';
 import { FastenAsked } from '../plan/FastenAsked.tsx';
 import { vehiclePlan } from '../plan/vehicle-plan.ts';
@@ -11,7 +10,7 @@ import { useProof } from '../proof/use-proof.ts';
 import { goTo } from '../router.ts';
 import type { MainAction } from '../shell/Bar.tsx';
 import { Heading, Page } from '../shell/Page.tsx';
-import { stageDays, stageOfView } from '../shell/stages.ts';
+import { stageOfView } from '../shell/stages.ts';
 import { headOf } from '../shop/job-words.ts';
 import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
@@ -32,16 +31,17 @@ export function JobCard({ id }: { id: string }) {
 }
 
 function Card({ view }: { view: JobView }) {
-  const { job, waits } = view;
+  const { job } = view;
   const { wish, error } = useWish(job.id);
   const plan = vehiclePlan(job.vehicle);
   const covers = useCoversAsked(plan, job.covers, wish);
   const proof = useProof(view);
   const { answer } = covers;
-  const says = cardSentence(view, answer !== null);
+  const says = cardSentence(view, answer !== null, proof);
+  const { to, why, ...next } = nextAct(view, proof);
   const main: MainAction =
     answer === null
-      ? { ...nextAct(view), onPress: () => goTo({ page: 'take', job: job.id, place: null }) }
+      ? { ...next, onPress: () => goTo(to) }
       : { text: answer.text, small: answer.small, onPress: () => void covers.give() };
   return (
     <Page
@@ -51,16 +51,11 @@ function Card({ view }: { view: JobView }) {
       job={job.id}
       stage={stageOfView(view)}
       stageBig
-      stageDays={stageDays(view).map((when) => (when === null ? null : dayText(when)))}
-      stageOpen={proof?.stages ?? []}
       says={says}
       ownHeading
       bar={{
         undo: undoAct(job, wish),
-        why:
-          answer === null
-            ? waits.find(({ code }) => code !== 'track-missing')?.message
-            : 'Press each cover that is off or rests. Asked once; every take keeps the answer.',
+        why: answer === null ? why : 'Press each cover that is off or rests. Asked once; every take keeps the answer.',
         seconds: [
           { text: 'Takes', onPress: () => goTo({ page: 'takes', job: job.id, compare: [] }) },
           { text: 'Live bands', onPress: () => goTo({ page: 'live', job: job.id }) },

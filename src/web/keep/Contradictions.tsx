@@ -7,12 +7,7 @@ import { Finding } from '../parts/Finding.tsx';
 import { useKnown } from '../shop/resource.ts';
 import { jobResource, useWish } from '../shop/use-job.ts';
 import { dropWish, useKeptWishes } from './waiting.ts';
-
-const wishWords: Record<string, string> = {
-  changeCovers: 'A change of covers',
-  giveEvidence: 'A proof of a hold point',
-  addNote: 'A note',
-};
+import { wishWords } from './wish-words.ts';
 
 function Refused({ job }: { job: string }) {
   const refused = useKeptWishes().filter((kept) => kept.job === job && kept.state === 'refused');
@@ -21,7 +16,7 @@ function Refused({ job }: { job: string }) {
       key={id}
       severity="stop"
       word="not taken"
-      message={`${wishWords[wish.command] ?? 'A change'} that was made while the shop was away was not taken: ${refusal?.message ?? ''}`}
+      message={`${wishWords(wish)} that was made while the shop was away was not taken: ${refusal?.message ?? ''}`}
       mend={refusal?.mend}
       action={
         <button type="button" className="btn" onClick={() => void dropWish(id)}>

@@ -141,7 +141,7 @@ function Live({ view }: { view: JobView | null }) {
           ? headOf(view, view.job.id)
           : { id: { text: 'Kickpanel' }, fields: [{ name: 'Bands', text: 'without a job' }] }
       }
-      stage={view ? stageOfView(view) : undefined}
+      {...(view ? { job: view.job.id, stage: stageOfView(view), held: phase === 'keeping' } : {})}
       says={says}
       bar={bar}
     >

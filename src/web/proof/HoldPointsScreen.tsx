@@ -16,7 +16,15 @@ import { countWords, headOf } from '../shop/job-words.ts';
 import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { PointRow } from './PointRow.tsx';
-import { coverName, coverSentence, openWords, type PointGroup, proofOf, proofSentence } from './proof-model.ts';
+import {
+  coverName,
+  coverSentence,
+  minutesWords,
+  openWords,
+  type PointGroup,
+  proofOf,
+  proofSentence,
+} from './proof-model.ts';
 import { TestList } from './TestList.tsx';
 
 interface HoldPointsScreenProps {
@@ -41,7 +49,7 @@ function showPoint(id: string | undefined): void {
 /** The first test of the list, as far as a screen can begin it. */
 function begin(test: ProofTest, job: string): MainAction {
   const clears = `clears ${countWords(test.clears.length, 'point', 'points').toLowerCase()}`;
-  const small = `${clears}, about ${Math.max(1, Math.round(test.minutes))} min`;
+  const small = `${clears}, ${minutesWords(test.minutes)}`;
   if (test.kind === 'near-walk') {
     return { text: test.name, small, onPress: () => goTo({ page: 'take', job, place: null }) };
   }

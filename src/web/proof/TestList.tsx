@@ -2,6 +2,7 @@
 import type { ShortestTests } from '../../job/hold-points/shortest-tests.ts';
 import { trueMinus } from '../parts/true-minus.ts';
 import { countWords } from '../shop/job-words.ts';
+import { minutesWords } from './proof-model.ts';
 
 interface TestListProps {
   shortest: ShortestTests;
@@ -16,7 +17,7 @@ export function TestList({ shortest: { tests, exact }, coverNames }: TestListPro
         {tests.map(({ id, name, says, minutes, opens, clears }) => (
           <li key={id}>
             <b>{name}</b>
-            <span className="took">about {Math.max(1, Math.round(minutes))} min</span>
+            <span className="took">{minutesWords(minutes)}</span>
             <small>{trueMinus(says)}</small>
             <small className="clears">
               clears {countWords(clears.length, 'point', 'points').toLowerCase()};{' '}

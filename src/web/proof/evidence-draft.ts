@@ -33,7 +33,7 @@ export const unitWords: Record<EvidenceUnit, string> = {
   mV: 'mV',
   A: 'A',
   ohm: 'ohm',
-  mOhm: 'mohm',
+  mOhm: 'mOhm',
   kOhm: 'kohm',
   MOhm: 'Mohm',
 };

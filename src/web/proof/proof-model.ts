@@ -93,6 +93,9 @@ export function stageCounts(points: readonly HoldPoint[]): StageCount[] {
 /** "4 open", "all proven". */
 export const openWords = (open: number): string => (open === 0 ? 'all proven' : `${open} open`);
 
+/** What a test takes: known from practice, not measured. */
+export const minutesWords = (minutes: number): string => `about ${Math.max(1, Math.ceil(minutes))} min by practice`;
+
 /** What the screen of hold points opens with. */
 export function proofSentence({ points, open, covers, shortest }: Proof): string {
   if (points.length === 0) return 'Nothing has to be proven yet. The plan opens hold points.';

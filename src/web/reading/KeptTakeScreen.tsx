@@ -49,6 +49,7 @@ export function KeptTakeScreen({ kept, view }: { kept: KeptTake; view: JobView |
       name="reading"
       title={name}
       head={headOf(view, kept.job)}
+      job={kept.job}
       stage={view ? stageOfView(view) : undefined}
       says={says}
       bar={{

@@ -34,6 +34,7 @@ export function ReadingScreen({ job, take }: { job: string; take: string }) {
       name="reading"
       title="Take"
       head={headOf(value, job)}
+      job={job}
       stage={stageOfView(value)}
       says="There is no such take in this job."
       more="It may have been taken back. Undo on the job card brings it back."
@@ -78,6 +79,7 @@ function TakeRead({ view, take }: { view: JobView; take: Take }) {
       name="reading"
       title={`${label} ${take.name}`}
       head={headOf(view, job)}
+      job={job}
       stage={stageOfView(view)}
       says={take.kept ? says : `Set aside. ${says}`}
       bar={{

@@ -26,7 +26,14 @@ export function SettingsScreen() {
       name="settings"
       title="Settings"
       head={{ id: { text: 'Kickpanel' }, fields: [{ name: 'Settings', text: 'of this device', wideOnly: true }] }}
-      says={`Numbers read like this: ${frequencyText(1610, settings)}, ${fixedText(-7.3, 1, settings)} dB, ${length}, ${cable}.`}
+      says={`Numbers read like this: ${[
+        frequencyText(1610, settings),
+        `${fixedText(-7.3, 1, settings)} dB`,
+        length,
+        cable,
+      ]
+        .map((quantity) => quantity.replaceAll(' ', '\u00a0'))
+        .join(', ')}.`}
       bar={{ main: { text: 'Back to the bench', onPress: () => goTo({ page: 'bench' }) } }}
     >
       <div className="settings-grid">

@@ -16,9 +16,8 @@ interface PageProps {
   job?: string;
   stage?: number | undefined;
   stageBig?: boolean;
-  stageDays?: readonly (string | null)[];
-  /** Hold points that are open, by stage. */
-  stageOpen?: Parameters<typeof StageStrip>[0]['open'];
+  /** A recording runs: nothing on the strip leads away from it. */
+  held?: boolean;
   /** The sentence that carries the result or the next act. */
   says: string;
   more?: ReactNode;
@@ -35,8 +34,7 @@ export function Page({
   job,
   stage,
   stageBig,
-  stageDays,
-  stageOpen,
+  held = false,
   says,
   more,
   ownHeading,
@@ -52,15 +50,7 @@ export function Page({
         To the work
       </a>
       <CardHead {...head} />
-      {stage === undefined ? null : (
-        <StageStrip
-          job={job ?? null}
-          now={stage}
-          big={stageBig ?? false}
-          days={stageDays ?? []}
-          open={stageOpen ?? []}
-        />
-      )}
+      {stage === undefined ? null : <StageStrip job={job ?? null} now={stage} big={stageBig ?? false} held={held} />}
       <main id="work" className={name}>
         {ownHeading ? null : (
           <div className="say">
@@ -68,7 +58,7 @@ export function Page({
             {more ? <p>{more}</p> : null}
           </div>
         )}
-        {job === undefined ? null : <Contradictions job={job} />}
+        {job === undefined || held ? null : <Contradictions job={job} />}
         {children}
       </main>
       {bar ? <Bar {...bar} /> : null}

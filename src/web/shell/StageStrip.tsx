@@ -1,9 +1,13 @@
 // The stages as a loom: taped up to here, a yellow collar where you are, loose leads from here on.
 import type { ReactNode } from 'react';
+import type { JobView } from '../api-client.ts';
 import { Icon } from '../parts/Icon.tsx';
+import { useProof } from '../proof/use-proof.ts';
 import type { Route } from '../route.ts';
+import { useKnown } from '../shop/resource.ts';
+import { jobResource } from '../shop/use-job.ts';
 import { Link } from './Link.tsx';
-import { stageNames } from './stages.ts';
+import { stageNames, stagesDone } from './stages.ts';
 
 const loose = [
   { end: 97.5, fan: -13 },
@@ -62,13 +66,14 @@ interface StageStripProps {
   now: number;
   /** Larger, with a line under each stage: the job card. */
   big?: boolean;
-  /** Under each stage that is done, and a tick in it: no other stage is said to be. */
-  days?: readonly (string | null)[];
-  /** Hold points that are open, by the name of their stage. */
-  open?: readonly { name: (typeof stageNames)[number]; open: number }[];
+  /** The collars lead nowhere. */
+  held?: boolean;
 }
 
-export function StageStrip({ job = null, now, big = false, days = [], open = [] }: StageStripProps) {
+export function StageStrip({ job = null, now, big = false, held = false }: StageStripProps) {
+  const view = useKnown(job === null ? null : jobResource(job)) as JobView | undefined;
+  const open = useProof(view)?.stages ?? [];
+  const done = view === undefined ? {} : stagesDone(view, open);
   const share = ((now + 0.5) / stageNames.length) * 100;
   return (
     <nav className={`strip${big ? ' big' : ''}`} aria-label="Stages of this job">
@@ -90,13 +95,14 @@ export function StageStrip({ job = null, now, big = false, days = [], open = [] 
       </svg>
       <ol>
         {stageNames.map((name, index) => {
-          const earlier = index < days.length ? 'done' : 'before';
-          const state = index < now ? earlier : index === now ? 'now' : 'todo';
+          // A tick says that entries say so, wherever the screen stands: no other stage is said to be done.
+          const other = done[name] !== undefined ? 'done' : index < now ? 'before' : 'todo';
+          const state = index === now ? 'now' : other;
           const unproven = open.find((one) => one.name === name)?.open ?? 0;
           const word = { done: 'done', before: 'before this', now: 'you are here', todo: 'to come' }[state];
           return (
             <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
-              <Collar to={job === null ? null : screenOf(name, job)}>
+              <Collar to={job === null || held ? null : screenOf(name, job)}>
                 <i />
                 <b>{name}</b>
                 <span className="unseen">: {word}</span>
@@ -106,7 +112,7 @@ export function StageStrip({ job = null, now, big = false, days = [], open = [] 
                     {unproven} open
                   </small>
                 ) : big && (state === 'now' || state === 'done') ? (
-                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : (days[index] ?? word)}</small>
+                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : done[name]}</small>
                 ) : null}
               </Collar>
             </li>

@@ -3,6 +3,7 @@ import { vehicleBodies } from '../../charts/vehicle/bodies.ts';
 import type { JobSummary, JobView } from '../api-client.ts';
 import { dayText } from '../parts/times.ts';
 import type { HeadProps } from '../shell/CardHead.tsx';
+import { knownHead } from './known-heads.ts';
 
 type Vehicle = JobView['job']['vehicle'];
 
@@ -15,7 +16,13 @@ export const jobNumber = (job: Pick<JobSummary, 'number' | 'id'>): string => job
 
 /** The head of a job's card. */
 export function headOf(view: JobView | undefined, id: string): HeadProps {
-  if (!view) return { id: { name: 'Job', text: id.slice(0, 4) } };
+  if (!view) {
+    const known = knownHead(id);
+    return {
+      id: { name: 'Job', text: known?.number ?? id.slice(0, 4) },
+      fields: known === null ? [] : [{ name: 'Vehicle', text: known.vehicle }],
+    };
+  }
   const { job, personal } = view;
   const owner = personal.owner?.value;
   return {

@@ -7,7 +7,8 @@ function useSubscribe(name: string | null): (listener: () => void) => () => void
 }
 
 /** What is known of `name`, shown anew when it changes, and never asked for. */
-export const useKnown = (name: string): unknown => useSyncExternalStore(useSubscribe(name), () => known(name));
+export const useKnown = (name: string | null): unknown =>
+  useSyncExternalStore(useSubscribe(name), () => (name === null ? undefined : known(name)));
 
 /** `ask` must stay the same as long as `name` does. */
 export function useResource<Value>(name: string | null, ask: () => Promise<Value>): Resource<Value> {

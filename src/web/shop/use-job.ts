@@ -6,6 +6,7 @@ import { hasWaiting, letWait } from '../keep/waiting.ts';
 import { currentSettings } from '../settings.ts';
 import { newId } from './ids.ts';
 import { known, learned, type Resource, refresh } from './known-answers.ts';
+import { rememberHead } from './known-heads.ts';
 import { useResource } from './resource.ts';
 import { noteAnswer, noteAway, noteSaved } from './saved-status.ts';
 import { useShop } from './shop-context.ts';
@@ -15,7 +16,7 @@ export const jobResource = (job: string): string => `job:${job}`;
 
 export function useJob(job: string): Resource<JobView> {
   const { api } = useShop();
-  return useResource(jobResource(job), () => api.job(job));
+  return useResource(jobResource(job), () => api.job(job).then(rememberHead));
 }
 
 /** Who writes, as the journal names them. */

@@ -126,7 +126,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
     });
   };
 
-  const frame = { title: 'Take', head: headOf(view, job.id), stage: stageOfView(view) };
+  const frame = { title: 'Take', head: headOf(view, job.id), job: job.id, stage: stageOfView(view) };
   if (state.phase === 'live') {
     const { live } = state;
     const bar: BarProps = {
@@ -141,7 +141,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
       },
     };
     return (
-      <Page name="take live" {...frame} says={liveSentence(live, choice.place)} bar={bar}>
+      <Page name="take live" {...frame} held says={liveSentence(live, choice.place)} bar={bar}>
         <button type="button" className="unseen" data-key="stop" tabIndex={-1} onClick={stop}>
           Stop
         </button>
@@ -179,7 +179,10 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
       {...frame}
       says={says}
       bar={{
-        why: choice.levelDbfs > -20 ? 'It gets loud: everyone near the car wears hearing protection.' : undefined,
+        why:
+          choice.levelDbfs > -20
+            ? 'It gets loud: everyone near the car wears hearing protection.'
+            : 'Volume right down first, then raise it.',
         seconds: [{ text: 'Back to the card', onPress: () => goTo({ page: 'job', job: job.id }) }],
         main: {
           text: choice.plays === 'here' ? 'Play and record' : 'Record',

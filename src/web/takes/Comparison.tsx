@@ -45,8 +45,11 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
     subject: read.map(({ label, take }) => `${label} ${take.name}`).join('; '),
     rangeHz: hearingHz,
   };
-  const overlay = overlayPlot(named, options);
-  if (!overlay) return <p className="said">Choose takes that carry a response: a sweep, read without a stop.</p>;
+  const drawn = overlayPlot(named, options);
+  if (!drawn) return <p className="said">Choose takes that carry a response: a sweep, read without a stop.</p>;
+  const says = comparisonSentence(compared, style);
+  // Of two, the drawing says how they differ, not only which they are.
+  const overlay = says === null ? drawn : { ...drawn, sentence: `${named.map((one) => one.name).join('; ')}. ${says}` };
   const difference = named.length === 2 ? differencePlot(named[0], named[1], repeatDb, options) : null;
   const columns = read.map(({ label, reading }) => ({
     name: `${label} levelDb`,
@@ -56,13 +59,23 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
   const apart = responseDifference(named[0].reading, named[named.length - 1].reading);
   return (
     <>
+      {read.length === 2 ? (
+        <ul className="same2" aria-label="What they have in common">
+          {comparable(read[0].take, read[1].take).common.map(({ severity, text }) => (
+            <li key={text} className={severity}>
+              <Icon name={severity} />
+              {text}
+            </li>
+          ))}
+        </ul>
+      ) : null}
       <PlotSection
         title={named.length === 2 ? 'Before and after' : 'Over each other'}
         small="1/12 octave, where it may be relied on"
       >
         <PlotView
           spec={overlay}
-          heightPx={240}
+          heightPx={190}
           readout={levelReadout(style)}
           tools={<ExportButtons spec={overlay} name={`${name} takes`} columns={columns} />}
         />
@@ -71,7 +84,7 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
         <PlotSection title="The difference" small="after less before">
           <PlotView
             spec={difference}
-            heightPx={180}
+            heightPx={150}
             readout={levelReadout(style)}
             tools={
               <ExportButtons
@@ -82,16 +95,6 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
             }
           />
         </PlotSection>
-      ) : null}
-      {read.length === 2 ? (
-        <ul className="same2" aria-label="What they have in common">
-          {comparable(read[0].take, read[1].take).common.map(({ severity, text }) => (
-            <li key={text} className={severity}>
-              <Icon name={severity} />
-              {text}
-            </li>
-          ))}
-        </ul>
       ) : null}
     </>
   );

@@ -66,14 +66,25 @@ function Takes({ view, compare }: { view: JobView; compare: string[] }) {
         ...(difference === null ? {} : { note: difference }),
       }),
   };
-  const record: MainAction = { text: 'Record a take', onPress: () => goTo({ page: 'take', job: job.id, place: null }) };
+  const record: MainAction = {
+    ...(job.takes.length === 0
+      ? { text: 'Record the first take', small: 'the car as it came in, half a minute' }
+      : { text: 'Record a take', small: 'of any place' }),
+    onPress: () => goTo({ page: 'take', job: job.id, place: null }),
+  };
   return (
     <Page
       name="takes"
       title="Takes"
       head={headOf(view, job.id)}
+      job={job.id}
       stage={stageOfView(view)}
       says={says}
+      more={
+        job.takes.length === 0 && waiting.length === 0
+          ? 'A take is a recording, the track that played, and the state the car was in. What you do to the car is held against the first one. Here two takes are laid over each other, and the difference is put into words.'
+          : undefined
+      }
       bar={{
         undo: undoAct(job, wish),
         why: pair?.why,

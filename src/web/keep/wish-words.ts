@@ -1,0 +1,10 @@
+// How a wish that waits for the shop is called.
+import type { Command } from '../../job/commands/commands.ts';
+
+const words: Partial<Record<Command['command'], string>> = {
+  changeCovers: 'A change of covers',
+  giveEvidence: 'A proof of a hold point',
+  addNote: 'A note',
+};
+
+export const wishWords = ({ command }: Command): string => words[command] ?? 'A change';
