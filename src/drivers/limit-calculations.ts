@@ -1,6 +1,6 @@
 // Limits of a driver in its system, and several drivers as one, as everyday calculations.
 import { type Calculation, calculation } from '../base/calculation.ts';
-import { choice, list, number, orElse } from '../base/calculation-inputs.ts';
+import { choice, list, number, orElse, record } from '../base/calculation-inputs.ts';
 import { refused } from '../base/refusal.ts';
 import { success } from '../base/result.ts';
 import {
@@ -16,12 +16,26 @@ import { coilJoins, combined, coneSag, dualCoil, isobaric } from './several-driv
 const positive = { above: 0 };
 const caution = 'A forecast: prove it by a take at rising level, with ears protected, starting low.';
 
+const eqInput = orElse(
+  list(
+    record({
+      type: choice(['peaking', 'low-shelf', 'high-shelf']),
+      fHz: number('Hz', positive),
+      gainDb: number('dB', { min: -60, max: 60 }),
+      q: number('', positive),
+    }),
+  ),
+  [],
+  'none',
+);
+
 const driven = {
   driver: driverInput,
   box: anyBox,
   sourceOhm: sourceInput,
   xmaxMm: number('mm', positive),
   ampVrms: number('V', positive),
+  eq: eqInput,
 };
 
 const powered = {

@@ -6,6 +6,7 @@ import { crossoverLevelDb, type PlannedFilter } from '../signals/filters/crossov
 import { zeroDbPa } from './air.ts';
 import type { Box } from './box.ts';
 import type { Driver } from './driver.ts';
+import { bandsLevelDb, type PlannedBand } from './equaliser-level.ts';
 import { driverMotion } from './motion.ts';
 
 export type Limit = 'excursion' | 'thermal' | 'amplifier';
@@ -18,6 +19,8 @@ export interface DrivenDriver {
   /** One way, above 0. */
   xmaxM: number;
   filters: readonly PlannedFilter[];
+  /** Equaliser bands of its channel; none where absent. */
+  eq?: readonly PlannedBand[];
 }
 
 /** What bears heat and what feeds it. */
@@ -36,8 +39,10 @@ export function logSpaced(fromHz: number, toHz: number, points = POINTS): Float6
   return Float64Array.from({ length: points }, (_, i) => fromHz * (toHz / fromHz) ** (i / (points - 1)));
 }
 
-const filterDb = (filters: readonly PlannedFilter[], fHz: number) =>
-  filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), 0);
+/** What crossover and equaliser of a channel make of a level at `fHz`, dB; a boost is above 0. */
+export function channelLevelDb({ filters, eq = [] }: Pick<DrivenDriver, 'filters' | 'eq'>, fHz: number): number {
+  return filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), bandsLevelDb(eq, fHz));
+}
 
 const thermalV = ({ driver }: DrivenDriver, { thermalW, duty }: Power) => Math.sqrt((thermalW * driver.reOhm) / duty);
 
@@ -59,7 +64,8 @@ export function toneCeiling(driven: DrivenDriver, power: Power, fHz: readonly nu
     const [[limit, volt]] = smallest({
       excursion: driven.xmaxM / xPeakM,
       thermal: thermalV(driven, power),
-      amplifier: power.ampVrms * 10 ** (filterDb(driven.filters, freqHz) / 20),
+      // A boost asks for more than the amplifier has: it clips there first.
+      amplifier: power.ampVrms * 10 ** (Math.min(0, channelLevelDb(driven, freqHz)) / 20),
     });
     return { freqHz, limit, volt, splDb: dbFromAmplitude(pressurePa / zeroDbPa) + dbFromAmplitude(volt) };
   });
@@ -78,7 +84,7 @@ export function bindingLimit(driven: DrivenDriver, power: Power, fromHz: number,
   let excursionFreqHz = fromHz;
   let mostDb = Number.NEGATIVE_INFINITY;
   for (const fHz of logSpaced(fromHz, toHz, points)) {
-    const db = filterDb(driven.filters, fHz);
+    const db = channelLevelDb(driven, fHz);
     mostDb = Math.max(mostDb, db);
     // In decibels: far below a steep filter its share is too small for a number.
     const driveDb = dbFromAmplitude(driven.xmaxM / motion(fHz).xPeakM) - db;
@@ -87,16 +93,39 @@ export function bindingLimit(driven: DrivenDriver, power: Power, fromHz: number,
     excursionFreqHz = fHz;
   }
   const thermal = thermalV(driven, power) * 10 ** (-mostDb / 20);
-  const [[limit, driveV], [, nextV]] = smallest({ excursion: excursionV, thermal, amplifier: power.ampVrms });
+  // Where a boost lifts the music, the amplifier clips that much earlier.
+  const amplifierV = power.ampVrms * 10 ** (-Math.max(0, mostDb) / 20);
+  const [[limit, driveV], [, nextV]] = smallest({ excursion: excursionV, thermal, amplifier: amplifierV });
   return {
     excursionV,
     excursionFreqHz,
     thermalV: thermal,
-    amplifierV: power.ampVrms,
+    amplifierV,
     limit,
     driveV,
     headroomToNextDb: dbFromAmplitude(nextV / driveV),
   };
+}
+
+/**
+ * How far the cone moves at most, and where, with the amplifier at its clip voltage: behind a boost that is all it has.
+ *
+ * @param fromHz,toHz,points  as in `bindingLimit`
+ */
+export function strokeAtClip(
+  driven: DrivenDriver,
+  ampVrms: number,
+  fromHz: number,
+  toHz: number,
+  points = POINTS,
+): { worstFreqHz: number; xPeakM: number } {
+  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
+  let found = { worstFreqHz: fromHz, xPeakM: 0 };
+  for (const fHz of logSpaced(fromHz, toHz, points)) {
+    const xPeakM = motion(fHz).xPeakM * ampVrms * 10 ** (Math.min(0, channelLevelDb(driven, fHz)) / 20);
+    if (xPeakM > found.xPeakM) found = { worstFreqHz: fHz, xPeakM };
+  }
+  return found;
 }
 
 const LOWEST_HZ = 5;
@@ -123,11 +152,13 @@ export function minHighPass(
   const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
   const fHz = logSpaced(LOWEST_HZ, HIGHEST_HZ, points);
   const strokeDb = fHz.map((f) => dbFromAmplitude(motion(f).xPeakM * ampVrms));
+  const boostDb = fHz.map((f) => bandsLevelDb(driven.eq ?? [], f));
   const worst = (hz: number | null) => {
     let at = 0;
     let mostDb = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < fHz.length; i++) {
-      const db = strokeDb[i] + (hz === null ? 0 : crossoverLevelDb({ type: 'hp', hz, ...filter }, fHz[i]));
+      const passDb = hz === null ? 0 : crossoverLevelDb({ type: 'hp', hz, ...filter }, fHz[i]);
+      const db = strokeDb[i] + Math.min(0, passDb + boostDb[i]);
       if (db <= mostDb) continue;
       mostDb = db;
       at = i;

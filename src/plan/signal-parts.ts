@@ -12,6 +12,14 @@ export const filter = z.strictObject({
   fHz: hertz,
 });
 
+/** One band of a channel's equaliser; q as in the cookbook of biquads. */
+const equaliserBand = z.strictObject({
+  type: z.enum(['peaking', 'low-shelf', 'high-shelf']),
+  fHz: hertz,
+  gainDb: range(-40, 40),
+  q: range(0.05, 50),
+});
+
 /** Where the signal comes from. */
 export const source = z.strictObject({
   id: partId,
@@ -155,6 +163,8 @@ export const channel = z.strictObject({
   /** Null says that there is none, on purpose. */
   highPass: filter.nullable().exactOptional(),
   lowPass: filter.nullable().exactOptional(),
+  /** Boosts and cuts that are planned: a boost costs as much of what the channel can do there. */
+  eq: z.array(equaliserBand).max(64).exactOptional(),
   polarity: z.union([z.literal(1), z.literal(-1)]).exactOptional(),
   gainDb: range(-200, 40).exactOptional(),
   delayMs: range(0, 1000).exactOptional(),

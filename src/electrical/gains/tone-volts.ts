@@ -14,7 +14,7 @@ import { impossibleFilter, plannedFilterInput } from '../../signals/filters/plan
  * @param given.fullVolts above 0; see `targetVolts`
  * @param given.toneDbfs  to 0, re a full-scale sine
  * @param given.overlapDb 0 or more: 0 for compressed material, 3 to 5 usual, 10 risky
- * @param given.filterDb  what the channel's filters do at the tone, 0 or less; 0 without
+ * @param given.filterDb  what the channel's filters do at the tone; above 0 where it is boosted, 0 without any
  * @returns refused as `contradiction` where the tone would clip the amplifier
  * @example toneVolts({ fullVolts: 17.32, toneDbfs: -20, overlapDb: 0, filterDb: 0 }) // readVolts 1.732
  */

@@ -1,9 +1,10 @@
 // What a meter should read at an amplifier channel when its gain stands right, and the tone that plays meanwhile.
+
+import { channelLevelDb } from '../../drivers/limits.ts';
 import { targetVolts } from '../../electrical/gains/target-volts.ts';
 import { testFrequency } from '../../electrical/gains/test-frequency.ts';
 import { toneVolts } from '../../electrical/gains/tone-volts.ts';
 import type { PartOf } from '../../plan/plan.ts';
-import { crossoverLevelDb } from '../../signals/filters/crossover-level.ts';
 import type { Expected } from '../hold-points/evidence-forms.ts';
 import { driversLimitV } from '../rules/chain-gains.ts';
 import { filtersOf } from '../rules/driver-limits.ts';
@@ -57,7 +58,7 @@ export interface GainTone {
   overlapDb: number;
   /** Whether the channel's own filters let it through; else it plays through a full-range setting, driver unplugged. */
   inPassband: boolean;
-  /** What the filters take away at the tone. */
+  /** What crossover and equaliser make of the tone, dB. */
   filterDb: number;
   /** What a meter with that corner reads less. */
   meterErrorPct: number;
@@ -78,7 +79,7 @@ export function gainTone(
   const fHz = freqHz >= 10 ? Math.round(freqHz) : freqHz;
   const filters = filtersOf(channel);
   if (inPassband && filters === undefined) return { needs: `what the crossover of ${channel.id} does at ${fHz} Hz` };
-  const filterDb = inPassband ? (filters ?? []).reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), 0) : 0;
+  const filterDb = inPassband ? channelLevelDb({ filters: filters ?? [], eq: channel.eq ?? [] }, fHz) : 0;
   return { fHz, toneDbfs, overlapDb, inPassband, filterDb, meterErrorPct };
 }
 

@@ -19,7 +19,7 @@ const loadFields = ['amplifier', 'bridgedWith', 'network', 'passive'];
 const leadFields = ['kind', 'from', 'to', 'areaMm2', 'gauge', 'material', 'lengthM', 'under'];
 const cableFields = ['from', 'to', 'areaMm2', 'gauge', 'material', 'lengthM', 'under'];
 const channelFields = ['output', 'amplifier'];
-const settingFields = ['output', 'inputs', 'highPass', 'lowPass', 'polarity', 'gainDb', 'delayMs'];
+const settingFields = ['output', 'inputs', 'highPass', 'lowPass', 'eq', 'polarity', 'gainDb', 'delayMs'];
 const processorFields = ['inputs', 'outputs'];
 
 const ids = (part: PartKind, list: readonly (string | undefined)[], fields?: readonly string[]): Basis[] =>

@@ -1,8 +1,7 @@
 // How loud the bass of the plan can be in the cabin, and what ends it.
 import { cabinGain, usualCabins } from '../../drivers/cabin.ts';
-import { type Limit, toneCeiling } from '../../drivers/limits.ts';
+import { channelLevelDb, type Limit, toneCeiling } from '../../drivers/limits.ts';
 import type { PartOf } from '../../plan/plan.ts';
-import { crossoverLevelDb } from '../../signals/filters/crossover-level.ts';
 import { forecastOf } from './driver-limits.ts';
 import type { Lane, PlanView } from './plan-view.ts';
 
@@ -37,7 +36,7 @@ export interface BassCeiling {
   /** Of the driver that gives most at this frequency; where its crossover keeps it from more, that is `amplifier`. */
   limit: Limit;
   driver: string;
-  /** What its crossover takes away here, dB. */
+  /** What crossover and equaliser make of it here, dB. */
   crossoverDb: number;
 }
 
@@ -58,9 +57,7 @@ function player(view: PlanView, lane: Lane, driver: PartOf<'driver'>): Player | 
   if (driver.thermalW === undefined) return { needs: `the power that ${driver.id} stands` };
   const { driven, ampVrms } = forecast;
   const points = toneCeiling(driven, { thermalW: driver.thermalW, duty: 1, ampVrms }, bassHz);
-  const crossoverDb = bassHz.map((fHz) =>
-    driven.filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), 0),
-  );
+  const crossoverDb = bassHz.map((fHz) => channelLevelDb(driven, fHz));
   return { driver: driver.id, points, crossoverDb };
 }
 

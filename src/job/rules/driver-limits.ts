@@ -94,7 +94,7 @@ export function forecastOf(view: PlanView, lane: Lane, driver: PartOf<'driver'>)
   if (filters === undefined) return { needs: 'the crossover of its channel' };
   const sourceOhm = leadOhmOf(view, lane) / wired.loadRatio;
   return {
-    driven: { driver: found, box, sourceOhm, xmaxM: driver.xmaxMm / 1000, filters },
+    driven: { driver: found, box, sourceOhm, xmaxM: driver.xmaxMm / 1000, filters, eq: lane.channels.at(0)?.eq ?? [] },
     ampVrms: drive.volt * wired.voltShare,
   };
 }

@@ -1,4 +1,4 @@
-import { bindingLimit, minHighPass } from '../../drivers/limits.ts';
+import { minHighPass, strokeAtClip } from '../../drivers/limits.ts';
 import { forecastOf } from './driver-limits.ts';
 import type { Rule } from './rule.ts';
 import { called, said } from './words.ts';
@@ -33,17 +33,16 @@ export const highPassTooLow: Rule = {
           const small = driver.kind === 'tweeter' || driver.kind === 'mid';
           // A small driver without any high-pass is told by itself.
           if (small && edge === undefined) return null;
-          const power = { thermalW: driver.thermalW ?? 1, duty: 1, ampVrms };
-          const stroke = bindingLimit(driven, power, LOWEST_HZ, HIGHEST_HZ, POINTS);
+          const stroke = strokeAtClip(driven, ampVrms, LOWEST_HZ, HIGHEST_HZ, POINTS);
           const least = Math.max(small ? resonances(order) * driven.driver.fsHz : 0, driver.minimumHighPassHz ?? 0);
-          const tooFar = stroke.excursionV < SLACK * ampVrms;
+          const tooFar = SLACK * stroke.xPeakM > driven.xmaxM;
           if (!tooFar && (edge?.hz ?? 0) >= SLACK * least) return null;
           const floor = tooFar ? minHighPass(driven, ampVrms, { family, order }, POINTS) : null;
           const floorHz = floor === null ? 0 : floor.ok ? (floor.value.highPassHz ?? 0) : Number.POSITIVE_INFINITY;
           const safeHz = Math.ceil(Math.max(floorHz, least));
-          const moves = `${called(driver)} with ${said(ampVrms)} V may move ${said((driven.xmaxM * 1000 * ampVrms) / stroke.excursionV)} mm at ${said(stroke.excursionFreqHz)} Hz`;
+          const moves = `${called(driver)} with ${said(ampVrms)} V may move ${said(1000 * stroke.xPeakM)} mm at ${said(stroke.worstFreqHz)} Hz`;
           const isSet = edge === undefined ? 'There is none.' : `Set to ${said(edge.hz)} Hz.`;
-          const values = { voltRms: ampVrms, excursionFreqHz: stroke.excursionFreqHz, highPassHz: edge?.hz ?? 'none' };
+          const values = { voltRms: ampVrms, excursionFreqHz: stroke.worstFreqHz, highPassHz: edge?.hz ?? 'none' };
           if (!Number.isFinite(safeHz)) {
             const message = `${moves}; no high-pass keeps it within its stroke. ${isSet}`;
             return {

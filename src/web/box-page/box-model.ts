@@ -4,7 +4,7 @@ import { airKgPerM3 } from '../../drivers/air.ts';
 import { type Box, qlDefault } from '../../drivers/box.ts';
 import { clearance } from '../../drivers/cabin.ts';
 import { type Driver, deriveDriver } from '../../drivers/driver.ts';
-import { logSpaced } from '../../drivers/limits.ts';
+import { channelLevelDb, type DrivenDriver, logSpaced } from '../../drivers/limits.ts';
 import { driverMotion } from '../../drivers/motion.ts';
 import { portLength } from '../../drivers/port.ts';
 import { sealedBox, sealedVolume } from '../../drivers/sealed-box.ts';
@@ -12,7 +12,7 @@ import { driverVolumeM3 } from '../../drivers/volumes.ts';
 import { forecastOf } from '../../job/rules/driver-limits.ts';
 import { planView } from '../../job/rules/plan-view.ts';
 import type { PartOf, Plan } from '../../plan/plan.ts';
-import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
+import type { PlannedFilter } from '../../signals/filters/crossover-level.ts';
 
 export interface TriedBox {
   kind: 'sealed' | 'vented' | 'infinite-baffle';
@@ -30,6 +30,8 @@ export interface BoxSystem {
   driver: Driver;
   ampVrms: number;
   filters: readonly PlannedFilter[];
+  /** Equaliser bands of its channel. */
+  eq?: NonNullable<DrivenDriver['eq']>;
   /** Alike, in the one box. */
   drivers: number;
 }
@@ -45,7 +47,7 @@ export function boxSystem(plan: Plan, driver: PartOf<'driver'>): BoxSystem | { n
   if ('needs' in forecast) return forecast;
   const mates = enclosure === undefined ? 1 : plan.driver.filter((known) => known.enclosure === enclosure).length;
   const { driven, ampVrms } = forecast;
-  return { driver: driven.driver, ampVrms, filters: driven.filters, drivers: Math.max(1, mates) };
+  return { driver: driven.driver, ampVrms, filters: driven.filters, eq: driven.eq ?? [], drivers: Math.max(1, mates) };
 }
 
 const rangeHz = { fromHz: 10, toHz: 200 };
@@ -74,7 +76,7 @@ export interface BoxCurves {
   f3Hz: number | null;
 }
 
-export function boxCurves({ driver, ampVrms, filters, drivers }: BoxSystem, tried: TriedBox): BoxCurves {
+export function boxCurves({ driver, ampVrms, drivers, ...channel }: BoxSystem, tried: TriedBox): BoxCurves {
   const box = boxOf(tried, drivers);
   const fHz = Array.from(logSpaced(rangeHz.fromHz, rangeHz.toHz, points));
   // The coil's inductance would bend the response far above where a box matters.
@@ -82,18 +84,17 @@ export function boxCurves({ driver, ampVrms, filters, drivers }: BoxSystem, trie
   const motion = driverMotion(driver, box, 0);
   const far = (airKgPerM3 * driver.sdM2 * deriveDriver(driver).blTm) / (2 * Math.PI * driver.reOhm * driver.mmsKg);
   const responseDb = fHz.map((f) => dbFromAmplitude(plain(f).pressurePa / far));
-  const volt = fHz.map(
-    (f) => ampVrms * 10 ** (filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, f), 0) / 20),
-  );
+  // Behind a boost the amplifier has no more than its clip voltage.
+  const volt = fHz.map((f) => ampVrms * 10 ** (Math.min(0, channelLevelDb(channel, f)) / 20));
+  const moves = fHz.map(motion);
   const areaM2 = 'portAreaM2' in box ? box.portAreaM2 : undefined;
   const firstDown = responseDb.findLastIndex((db) => db < -3);
   return {
     fHz,
     responseDb,
-    travelMm: fHz.map((f, i) => 1000 * motion(f).xPeakM * volt[i]),
-    portMps:
-      areaM2 === undefined ? null : fHz.map((f, i) => (Math.SQRT2 * motion(f).portFlowM3PerS * volt[i]) / areaM2),
-    impedanceOhm: fHz.map((f) => motion(f).impedanceOhm),
+    travelMm: fHz.map((_, i) => 1000 * moves[i].xPeakM * volt[i]),
+    portMps: areaM2 === undefined ? null : fHz.map((_, i) => (Math.SQRT2 * moves[i].portFlowM3PerS * volt[i]) / areaM2),
+    impedanceOhm: moves.map(({ impedanceOhm }) => impedanceOhm),
     f3Hz: firstDown === fHz.length - 1 ? null : fHz[firstDown + 1],
   };
 }

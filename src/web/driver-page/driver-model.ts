@@ -2,14 +2,22 @@
 import { dbFromAmplitude } from '../../base/decibel.ts';
 import { zeroDbPa } from '../../drivers/air.ts';
 import { checkDatasheet, type Datasheet } from '../../drivers/datasheet.ts';
-import { bindingLimit, type DrivenDriver, type Limit, logSpaced, minHighPass } from '../../drivers/limits.ts';
+import {
+  bindingLimit,
+  channelLevelDb,
+  type DrivenDriver,
+  type Limit,
+  logSpaced,
+  minHighPass,
+  strokeAtClip,
+} from '../../drivers/limits.ts';
 import { driverMotion } from '../../drivers/motion.ts';
 import { type SheetProposal, type SheetValue, sheetProposal } from '../../drivers/rebuilt-sheet.ts';
 import { forecastOf } from '../../job/rules/driver-limits.ts';
 import type { Lane, PlanView } from '../../job/rules/plan-view.ts';
 import { sheetOf } from '../../job/rules/sheet-of-driver.ts';
 import type { PartOf } from '../../plan/plan.ts';
-import { crossoverLevelDb, type PlannedFilter } from '../../signals/filters/crossover-level.ts';
+import type { PlannedFilter } from '../../signals/filters/crossover-level.ts';
 
 type Driver = PartOf<'driver'>;
 export type Edge = Pick<PlannedFilter, 'family' | 'order'>;
@@ -88,12 +96,12 @@ const plotPoints = 220;
 export function limitCurves({ range, ampVrms, driver }: DriverInSystem, driven: DrivenDriver): LimitCurves {
   const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
   const fHz = Array.from(logSpaced(range.fromHz, range.toHz, plotPoints));
-  const filterDb = (f: number) => driven.filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, f), 0);
   const heatV = driver.thermalW === undefined ? null : Math.sqrt(driver.thermalW * driven.driver.reOhm);
   const points = fHz.map((f) => {
     const { pressurePa, xPeakM } = motion(f);
     const perVoltDb = dbFromAmplitude(pressurePa / zeroDbPa);
-    const ampDb = dbFromAmplitude(ampVrms) + filterDb(f);
+    // Behind a boost the amplifier has no more than its clip voltage.
+    const ampDb = dbFromAmplitude(ampVrms) + Math.min(0, channelLevelDb(driven, f));
     return {
       travelDb: perVoltDb + dbFromAmplitude(driven.xmaxM / xPeakM),
       heatDb: heatV === null ? null : perVoltDb + dbFromAmplitude(heatV),
@@ -134,7 +142,7 @@ export function highPassRows(system: DriverInSystem, corners: readonly (number |
   const plan = binding(highPassHz);
   return corners.map((hz) => {
     const found = hz === highPassHz ? plan : binding(hz);
-    const travelMm = (1000 * system.driven.xmaxM * ampVrms) / found.excursionV;
+    const travelMm = 1000 * strokeAtClip(withHighPass(system, hz), ampVrms, lowestHz, highestHz, searchPoints).xPeakM;
     return {
       hz,
       travelMm,
