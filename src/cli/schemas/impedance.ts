@@ -50,5 +50,6 @@ export const impedanceAnswerSchema = z.union([read, refusal]);
 
 export const impedanceJsonSchema = () => ({
   ...z.toJSONSchema(impedanceAnswerSchema),
+  type: 'object',
   title: 'the answer of impedance',
 });
