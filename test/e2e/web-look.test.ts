@@ -10,6 +10,7 @@ import {
   closeShop,
   dropRecording,
   hangUpJob,
+  hangUpPlannedJob,
   openBench,
   openBrowser,
   openShop,
@@ -58,6 +59,12 @@ beforeAll(async () => {
   firstRunFaults = await faultsShown(greeted.page, 'first run');
   await greeted.close();
   const job = await hangUpJob(shop, { number: '0412', name: 'Grey van, 2019', bodyType: 'van', covers });
+  const planned = await hangUpPlannedJob(shop, {
+    number: '0415',
+    name: 'Red hatchback',
+    bodyType: 'hatchback',
+    covers,
+  });
   const asking = await hangUpJob(shop, { number: '0413', name: 'White roadster', bodyType: 'roadster' });
   const unseen = await hangUpJob(shop, { number: '0414', name: 'A boat', bodyType: 'other' });
   const { page, close } = await openBench(browser, shop);
@@ -79,15 +86,18 @@ beforeAll(async () => {
   await close();
   const takesPath = `/jobs/${job.id}/takes`;
   screens = [
-    { name: 'bench', path: '/', shows: '.jr' },
+    // What is unproven is counted after the list is there.
+    { name: 'bench', path: '/', shows: '.jr .n b' },
     { name: 'new job', path: '/new', shows: '.bodies svg' },
     { name: 'job card, covers asked', path: `/jobs/${asking.id}`, shows: '.co .cst' },
     { name: 'take, covers asked', path: `/jobs/${asking.id}/take`, shows: '.asked svg' },
     { name: 'job card without a body', path: `/jobs/${unseen.id}`, shows: '.bodies svg' },
+    { name: 'job card with a plan', path: `/jobs/${planned.id}`, shows: '.strip .unproven' },
     { name: 'job card', path: `/jobs/${job.id}`, shows: '.co .cst' },
     { name: 'take', path: `/jobs/${job.id}/take`, shows: '.drop-here' },
     { name: 'reading', path: reading, shows: '.plot-section >> nth=4' },
     { name: 'take that cannot be read', path: unreadable, shows: '.not-said' },
+    { name: 'no takes', path: `/jobs/${asking.id}/takes`, shows: '.say p' },
     { name: 'takes', path: takesPath, shows: '.tl .open' },
     {
       name: 'comparison',

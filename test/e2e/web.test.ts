@@ -211,6 +211,8 @@ describe('a recording made elsewhere', () => {
       ]);
       return readFileSync((await download.path()) as string);
     };
+    // Every curve has its numbers, not only its picture.
+    expect(await page.getByRole('button', { name: 'Save as CSV' }).count()).toBe(5);
     const csv = (await saved('Save as CSV')).toString().split('\n');
     expect(csv[0]).toBe(
       'fHz,levelDb,phaseDeg,valid,levelSigmaDb,thdPct,h2Pct,h3Pct,h4Pct,h5Pct,floorPct,distortionValid',

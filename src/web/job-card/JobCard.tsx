@@ -70,15 +70,19 @@ function Card({ view }: { view: JobView }) {
             <span key={sentence}>{sentence} </span>
           ))}
         </Heading>
-        <LeadsDropping from={stageOfView(view)} />
-        <p className="key" aria-hidden="true">
-          {(['off', 'resting', 'fastened'] as const).map((state) => (
-            <span className="cov" key={state}>
-              <Icon name={`cover-${state}`} />
-              {state}
-            </span>
-          ))}
-        </p>
+        {plan ? (
+          <>
+            <LeadsDropping from={stageOfView(view)} />
+            <p className="key" aria-hidden="true">
+              {(['off', 'resting', 'fastened'] as const).map((state) => (
+                <span className="cov" key={state}>
+                  <Icon name={`cover-${state}`} />
+                  {state}
+                </span>
+              ))}
+            </p>
+          </>
+        ) : null}
       </div>
       {error ? <ErrorCard error={error} /> : null}
       {plan ? (

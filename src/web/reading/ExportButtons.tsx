@@ -1,18 +1,18 @@
 import { useState } from 'react';
 import type { PlotSpec } from '../../charts/plot-spec.ts';
 import { fileName, saveFile } from '../parts/save-file.ts';
-import { type CsvColumn, curvesCsv } from './csv.ts';
 import { plotPng, plotSvg } from './picture.ts';
 
 interface ExportButtonsProps {
   spec: PlotSpec;
   /** What the files are called. */
   name: string;
-  columns?: readonly CsvColumn[];
+  /** The numbers behind it as comma-separated values. */
+  csv?: (() => string) | undefined;
 }
 
 /** A plot as a picture, its numbers as a table. */
-export function ExportButtons({ spec, name, columns }: ExportButtonsProps) {
+export function ExportButtons({ spec, name, csv }: ExportButtonsProps) {
   const [fault, setFault] = useState<string | null>(null);
   const file = fileName(name);
   const png = () =>
@@ -22,11 +22,11 @@ export function ExportButtons({ spec, name, columns }: ExportButtonsProps) {
     );
   return (
     <>
-      {columns && columns.length > 0 ? (
+      {csv ? (
         <button
           type="button"
           className="linky"
-          onClick={() => saveFile(`${file}.csv`, new Blob([curvesCsv(columns)], { type: 'text/csv' }))}
+          onClick={() => saveFile(`${file}.csv`, new Blob([csv()], { type: 'text/csv' }))}
         >
           Save as CSV
         </button>

@@ -11,8 +11,7 @@ import type { ImpulseResponse, Reading } from '../../measurement/reading.ts';
 import { PlotView } from '../plot/PlotView.tsx';
 import { impulseReadout, levelReadout, percentReadout, phaseReadout, type Readout } from '../plot/readout.ts';
 import { useNumbers } from '../settings.ts';
-import type { CsvColumn } from './csv.ts';
-import { readingColumns } from './csv.ts';
+import { curvesCsv, distortionColumns, impulseCsv, responseColumns } from './csv.ts';
 import { ExportButtons } from './ExportButtons.tsx';
 
 interface ReadingPlotsProps {
@@ -30,7 +29,7 @@ interface Shown {
   spec: PlotSpec | null;
   heightPx: number;
   readout: Readout;
-  columns?: CsvColumn[];
+  csv?: () => string;
 }
 
 export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsProps) {
@@ -44,7 +43,7 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
       spec: responsePlot(reading, options),
       heightPx: 268,
       readout: levelReadout(style, unit),
-      columns: readingColumns(reading),
+      csv: () => curvesCsv([...responseColumns(reading), ...distortionColumns(reading)]),
     },
     {
       title: 'Distortion',
@@ -52,6 +51,7 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
       spec: distortionPlot(reading, options),
       heightPx: 190,
       readout: percentReadout(style),
+      csv: () => curvesCsv(distortionColumns(reading)),
     },
     {
       title: 'Phase',
@@ -59,6 +59,7 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
       spec: phasePlot(reading, options),
       heightPx: 190,
       readout: phaseReadout(style),
+      csv: () => curvesCsv(responseColumns(reading).filter(({ name: column }) => /^(phaseDeg|valid)$/.test(column))),
     },
     {
       title: 'Impulse',
@@ -66,6 +67,7 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
       spec: impulse ? impulsePlot(impulse, options) : null,
       heightPx: 190,
       readout: impulseReadout(style),
+      ...(impulse ? { csv: () => impulseCsv(impulse) } : {}),
     },
     {
       title: 'Bands',
@@ -73,19 +75,18 @@ export function ReadingPlots({ reading, impulse, subject, name }: ReadingPlotsPr
       spec: bandsPlot(reading, options),
       heightPx: 210,
       readout: levelReadout(style, unit),
-      ...(reading.bands
-        ? { columns: [{ name: 'levelDb', fHz: reading.bands.fHz, values: reading.bands.levelDb }] }
-        : {}),
+      csv: () =>
+        curvesCsv(reading.bands ? [{ name: 'levelDb', fHz: reading.bands.fHz, values: reading.bands.levelDb }] : []),
     },
   ];
-  return shown.map(({ title, small, spec, heightPx, readout, columns }) =>
+  return shown.map(({ title, small, spec, heightPx, readout, csv }) =>
     spec === null ? null : (
       <PlotSection key={title} title={title} small={small}>
         <PlotView
           spec={spec}
           heightPx={heightPx}
           readout={readout}
-          tools={<ExportButtons spec={spec} name={`${name} ${title}`} {...(columns ? { columns } : {})} />}
+          tools={<ExportButtons spec={spec} name={`${name} ${title}`} csv={csv} />}
         />
       </PlotSection>
     ),

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { curvesCsv } from './csv.ts';
+import { curvesCsv, impulseCsv } from './csv.ts';
 
 test('columns on different grids stand on the union of their frequencies', () => {
   const csv = curvesCsv([
@@ -11,4 +11,9 @@ test('columns on different grids stand on the union of their frequencies', () =>
 
 test('nothing gives the heading alone', () => {
   expect(curvesCsv([])).toBe('fHz\n');
+});
+
+test('an impulse is written sample by sample, in milliseconds from the direct sound', () => {
+  const impulse = { rateHz: 8000, arrivalIndex: 1, samples: Float64Array.of(0, 1, -0.123456789) };
+  expect(impulseCsv(impulse)).toBe('timeMs,value\n-0.125,0\n0,1\n0.125,-0.1234568\n');
 });

@@ -1,5 +1,5 @@
 // Curves as comma-separated values (RFC 4180): one line a frequency, the unit in the name of each column.
-import type { Reading } from '../../measurement/reading.ts';
+import type { ImpulseResponse, Reading } from '../../measurement/reading.ts';
 
 export interface CsvColumn {
   name: string;
@@ -34,22 +34,28 @@ export function curvesCsv(columns: readonly CsvColumn[]): string {
   return `${[['fHz', ...columns.map(({ name }) => quoted(name))].join(','), ...rows].join('\n')}\n`;
 }
 
-/** What a reading holds over frequency. */
-export function readingColumns({ response, distortion }: Reading): CsvColumn[] {
-  const columns: CsvColumn[] = [];
-  if (response) {
-    const { fHz, levelDb, phaseDeg, valid, levelSigmaDb } = response;
-    columns.push(
-      { name: 'levelDb', fHz, values: levelDb },
-      { name: 'phaseDeg', fHz, values: phaseDeg },
-      { name: 'valid', fHz, values: valid },
-      { name: 'levelSigmaDb', fHz, values: levelSigmaDb },
-    );
-  }
-  if (distortion) {
-    const { fHz, thdPct, h2Pct, h3Pct, h4Pct, h5Pct, floorPct, valid } = distortion;
-    const curves = { thdPct, h2Pct, h3Pct, h4Pct, h5Pct, floorPct, distortionValid: valid };
-    for (const [name, values] of Object.entries(curves)) columns.push({ name, fHz, values });
-  }
-  return columns;
+/** Level and phase over frequency. */
+export function responseColumns({ response }: Reading): CsvColumn[] {
+  if (!response) return [];
+  const { fHz, levelDb, phaseDeg, valid, levelSigmaDb } = response;
+  return [
+    { name: 'levelDb', fHz, values: levelDb },
+    { name: 'phaseDeg', fHz, values: phaseDeg },
+    { name: 'valid', fHz, values: valid },
+    { name: 'levelSigmaDb', fHz, values: levelSigmaDb },
+  ];
+}
+
+/** Each harmonic over the frequency that played, and what noise alone would read. */
+export function distortionColumns({ distortion }: Reading): CsvColumn[] {
+  if (!distortion) return [];
+  const { fHz, thdPct, h2Pct, h3Pct, h4Pct, h5Pct, floorPct, valid } = distortion;
+  const curves = { thdPct, h2Pct, h3Pct, h4Pct, h5Pct, floorPct, distortionValid: valid };
+  return Object.entries(curves).map(([name, values]) => ({ name, fHz, values }));
+}
+
+/** The impulse response, one line a sample: milliseconds from the direct sound, and the sample as it was computed. */
+export function impulseCsv({ rateHz, arrivalIndex, samples }: ImpulseResponse): string {
+  const rows = Array.from(samples, (value, i) => `${cell(((i - arrivalIndex) * 1000) / rateHz)},${cell(value)}`);
+  return `${['timeMs,value', ...rows].join('\n')}\n`;
 }

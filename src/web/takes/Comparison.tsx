@@ -10,6 +10,7 @@ import type { Reading } from '../../measurement/reading.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { PlotView } from '../plot/PlotView.tsx';
 import { levelReadout } from '../plot/readout.ts';
+import { curvesCsv } from '../reading/csv.ts';
 import { ExportButtons } from '../reading/ExportButtons.tsx';
 import { PlotSection } from '../reading/ReadingPlots.tsx';
 import type { Take } from '../reading/reading-state.ts';
@@ -77,7 +78,7 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
           spec={overlay}
           heightPx={190}
           readout={levelReadout(style)}
-          tools={<ExportButtons spec={overlay} name={`${name} takes`} columns={columns} />}
+          tools={<ExportButtons spec={overlay} name={`${name} takes`} csv={() => curvesCsv(columns)} />}
         />
       </PlotSection>
       {difference && apart ? (
@@ -90,7 +91,7 @@ export function Comparison({ compared, name }: { compared: readonly Compared[]; 
               <ExportButtons
                 spec={difference}
                 name={`${name} difference`}
-                columns={[{ name: 'differenceDb', fHz: apart.fHz, values: apart.levelDb }]}
+                csv={() => curvesCsv([{ name: 'differenceDb', fHz: apart.fHz, values: apart.levelDb }])}
               />
             }
           />

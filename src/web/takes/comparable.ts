@@ -21,7 +21,7 @@ const covers = (take: Take): string => coversText(take.covers);
 
 function sameRecorder(a: Take, b: Take): Common {
   const [one, other] = [a.input?.label, b.input?.label];
-  if (one === undefined || other === undefined) return { severity: 'note', text: 'a recorder not told' };
+  if (one === undefined || other === undefined) return { severity: 'note', text: 'recorder not known' };
   return one === other ? { severity: 'ok', text: 'same recorder' } : { severity: 'note', text: 'other recorder' };
 }
 
