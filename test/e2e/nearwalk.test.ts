@@ -1,7 +1,10 @@
 // The practice bay and the near-field walk by the real command: planted, recorded, found.
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { nearWalkAnswerSchema } from '../../src/cli/schemas/near-walk.ts';
+import { byteSourceFromArray } from '../../src/signals/recording.ts';
+import { readWav } from '../../src/signals/wav/read-wav.ts';
+import { writeWav } from '../../src/signals/wav/write-wav.ts';
 import { type Workbench, workbench } from './kickpanel.ts';
 
 let bench: Workbench;
@@ -33,6 +36,32 @@ test('says it to a person in 80 columns', () => {
   expect(stdout).toContain('front right tweeter: DIFFERS');
   expect(stdout).toContain('Caution:');
   expect(stdout.split('\n').filter((line) => [...line].length > 80)).toEqual([]);
+});
+
+test('one long recording with a stop at each driver says the same; its places must be as many as its plays', () => {
+  const sounds = takes.slice(0, 3).map((take) => {
+    const wav = readWav(byteSourceFromArray(readFileSync(bench.path(take.slice(take.indexOf('=') + 1)))));
+    if (!wav.ok) throw new Error(wav.issues[0].message);
+    const { recording } = wav.value;
+    const samples = new Float64Array(recording.frames);
+    recording.readChannel(0, 0, recording.frames, samples);
+    return { samples, rateHz: recording.rateHz };
+  });
+  const [{ rateHz }] = sounds;
+  const long = Float64Array.from(sounds.flatMap(({ samples }) => [...samples]));
+  writeFileSync(bench.path('long.wav'), writeWav({ channels: [long], rateHz, format: '24' }));
+  const places = takes.slice(0, 3).map((take) => take.slice(0, take.indexOf('=')));
+  const answerTo = (...words: string[]) => JSON.parse(bench.kickpanel('nearwalk', ...files, ...words, '--json').stdout);
+  const together = answerTo(`${places[0]},-,${places[2]}=long.wav`);
+  const apart = answerTo(takes[0], takes[2]);
+  const told = ({ places: read }: typeof apart) =>
+    read.map(({ place, side, verdict }: Record<string, string>) => [place, side, verdict]);
+  expect(told(together)).toEqual(told(apart));
+  const { error } = answerTo(`${places[0]},${places[1]}=long.wav`);
+  expect(error.code).toBe('stops-differ');
+  expect(error.message).toMatch(
+    /^The recording holds 3 whole plays of the track, begun at 0:0\d, .*; the call names 2 places\.$/,
+  );
 });
 
 test('refuses what it cannot know: no plan, no such place, a place twice', () => {
