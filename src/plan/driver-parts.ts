@@ -68,6 +68,8 @@ export const enclosure = z.strictObject({
   place: partId.exactOptional(),
   covers: idList.exactOptional(),
   massKg: range(0.1, 500).exactOptional(),
+  /** Thickness of its board. */
+  panelMm: range(1, 100).exactOptional(),
   /** Fixings that go into structure, not into trim. */
   structuralFixings: z.number().int().min(0).max(50).exactOptional(),
   /** What the sheet of the driver asks for, for one driver. */

@@ -8,7 +8,7 @@ import type { PartOf } from '../../plan/plan.ts';
 import { conductorOf } from './cables.ts';
 import { coilOhms } from './loads.ts';
 import type { Lane, PlanView } from './plan-view.ts';
-import { wiringHypotheses } from './wiring-hypotheses.ts';
+import { twoMistakes, wiringHypotheses } from './wiring-hypotheses.ts';
 
 const roomC = 20;
 
@@ -111,7 +111,7 @@ function lastOfEach(readings: readonly PartOf<'reading'>[]): PartOf<'reading'>[]
 }
 
 /**
- * Which wirings all readings of a lead fit; undefined where the coils are not known or nothing was read.
+ * Which wirings all readings of a lead fit: as planned, by one mistake, as another lead, else by two mistakes at once; undefined where the coils are not known or nothing was read.
  *
  * One reading often fits two wirings, such as four coils in series and parallel and one of them alone: a second one with a
  * driver unplugged tells them apart.
@@ -140,7 +140,7 @@ export function readWiring(
       }));
       return wiringFromReading({ readingOhm, leadOhm: leadsOhm, coils, hypotheses: without }).matches;
     });
-    return found[0].filter((name) => found.every((names) => names.includes(name)));
+    return (found.at(0) ?? []).filter((name) => found.every((names) => names.includes(name)));
   };
   const matches = fitting(wiringHypotheses(lane.load.network ?? '', blockedCoils(direct.ohms)), direct.ohms);
   if (matches.length > 0) return { matches, verdict: matches.length === 1 ? 'unique' : 'ambiguous' };
@@ -153,5 +153,9 @@ export function readWiring(
       if (ohms === undefined || network === undefined) return [];
       return fitting([{ name: `the lead of ${name ?? id}`, network }], ohms.ohms);
     });
-  return { matches: others, verdict: 'none' };
+  if (others.length > 0) return { matches: others, verdict: 'none' };
+  return {
+    matches: fitting(twoMistakes(lane.load.network ?? '', blockedCoils(direct.ohms)), direct.ohms),
+    verdict: 'none',
+  };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { planOf } from '../../../test/plan/rule-cases.ts';
 import { findingsOf } from './findings.ts';
-import { wiringHypotheses } from './wiring-hypotheses.ts';
+import { twoMistakes, wiringHypotheses } from './wiring-hypotheses.ts';
 
 const names = (network: Parameters<typeof wiringHypotheses>[0], blocked: string[] = []) =>
   wiringHypotheses(network, new Set(blocked)).map(({ name }) => name);
@@ -34,6 +34,32 @@ describe('what one mistake makes of a wiring', () => {
 
   test('behind a capacitor leaves out what no meter sees', () => {
     expect(names({ p: ['W/1', 'T/1'] }, ['T/1'])).toEqual(['as planned', 'a short', 'a break']);
+  });
+});
+
+describe('what two mistakes make of a wiring', () => {
+  const two = { p: [{ s: ['A/1', 'A/2'] }, { s: ['B/1', 'B/2'] }] };
+  const pairs = (network: Parameters<typeof twoMistakes>[0]) => twoMistakes(network).map(({ name }) => name);
+
+  test('is only what no single one can be', () => {
+    expect(pairs(two)).toContain('coils of A joined the other way and coil A/1 open');
+    // Both joined the other way is all side by side, which is one.
+    expect(pairs(two)).not.toContain('coils of A joined the other way and coils of B joined the other way');
+    expect(pairs('A/1')).toEqual([]);
+    expect(pairs({ p: ['A/1', 'A/2'] })).toEqual([]);
+  });
+
+  test('explains a reading that no single one does', () => {
+    const plan = planOf({
+      driver: ['A', 'B'].map((id) => ({ id, coils: 2, reOhm: 3.5 })),
+      load: [{ id: 'N', amplifier: 'X/1', network: two }],
+      lead: [{ id: 'L1', kind: 'speaker', from: 'X/1' }],
+      reading: [{ id: 'M', of: 'L1', quantity: 'resistance', value: 2.33 }],
+    });
+    // 3.5 beside 7 ohm.
+    expect(findingsOf(plan).findings.find(({ id }) => id === 'L-09')?.message).toContain(
+      'It looks like coils of A joined the other way and coil A/1 open',
+    );
   });
 });
 

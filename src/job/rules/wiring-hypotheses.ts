@@ -48,35 +48,93 @@ const opened = (coils: readonly string[]) => new Map(coils.map((coil) => [coil, 
  */
 export function wiringHypotheses(network: Network, blocked: ReadonlySet<string> = new Set()): WiringHypothesis[] {
   const coils = [...new Set(coilsIn(network))];
+  return [
+    { name: 'as planned', network },
+    ...different(oneMistake(network), new Set([spelled(network, blocked), null]), blocked),
+    { name: 'a short', network, override: new Map(coils.map((coil) => [coil, 0])) },
+    { name: 'a break', network, override: opened(coils) },
+  ];
+}
+
+/** Most pairs that are looked at: a channel of eight coils has fewer. */
+const PAIRS_MAX = 400;
+
+/**
+ * What two mistakes at once would make of a wiring that no single one can be: coils joined another way, and coils open.
+ *
+ * @param blocked  as in `wiringHypotheses`
+ */
+export function twoMistakes(network: Network, blocked: ReadonlySet<string> = new Set()): WiringHypothesis[] {
+  const known = wiringHypotheses(network, blocked).map(({ network: wired, override }) =>
+    spelled(wired as Network, new Set([...blocked, ...openIn(override)])),
+  );
+  const coils = [...new Set(coilsIn(network))];
+  const joined = rejoined(network);
+  const pairs: WiringHypothesis[] = [
+    ...joined.flatMap((one, n) =>
+      joined.slice(n + 1).flatMap((two): WiringHypothesis[] => {
+        const both = swapped(one.network, two.driver);
+        return both === null ? [] : [{ name: `${one.name} and ${two.name}`, network: both }];
+      }),
+    ),
+    ...joined.flatMap((one) =>
+      coils.map((coil) => ({
+        name: `${one.name} and coil ${coil} open`,
+        network: one.network,
+        override: opened([coil]),
+      })),
+    ),
+    ...coils.flatMap((one, n) =>
+      coils.slice(n + 1).map((two) => ({
+        name: `coil ${one} open and coil ${two} open`,
+        network,
+        override: opened([one, two]),
+      })),
+    ),
+  ];
+  return different(pairs.slice(0, PAIRS_MAX), new Set([...known, null]), blocked);
+}
+
+const openIn = (override: WiringHypothesis['override']) =>
+  [...(override ?? [])].filter(([, ohm]) => !Number.isFinite(ohm)).map(([coil]) => coil);
+
+/** Each driver's coils joined the other way, where they are a group of their own. */
+function rejoined(network: Network): { name: string; driver: string; network: Network }[] {
+  return driversIn(network).flatMap((driver) => {
+    const other = swapped(network, driver);
+    return other === null ? [] : [{ name: `coils of ${driver} joined the other way`, driver, network: other }];
+  });
+}
+
+/** Those that differ from what is known and from each other. */
+function different(
+  hypotheses: readonly WiringHypothesis[],
+  known: Set<string | null>,
+  blocked: ReadonlySet<string>,
+): WiringHypothesis[] {
+  return hypotheses.filter(({ network, override }) => {
+    const key = spelled(network as Network, new Set([...blocked, ...openIn(override)]));
+    const seen = known.has(key);
+    known.add(key);
+    return !seen;
+  });
+}
+
+/** Every single mistake, the likely first; some come to the same wiring. */
+function oneMistake(network: Network): WiringHypothesis[] {
+  const coils = [...new Set(coilsIn(network))];
   const drivers = driversIn(network);
   const of = (driver: string) => coils.filter((coil) => partOfTerminal(coil) === driver);
   const open = (name: string, names: readonly string[]) => ({ name, network, override: opened(names) });
   const alone = (name: string, names: readonly string[]) => ({ name, network: { p: names } });
-  const planned = { name: 'as planned', network };
-  const others: WiringHypothesis[] = [
+  return [
     // Of a single driver that is all its coils side by side or in series, which says more.
-    ...(drivers.length < 2 ? [] : drivers).flatMap((driver) => {
-      const other = swapped(network, driver);
-      return other === null ? [] : [{ name: `coils of ${driver} joined the other way`, network: other }];
-    }),
+    ...(drivers.length < 2 ? [] : rejoined(network).map(({ name, network: other }) => ({ name, network: other }))),
     ...coils.map((coil) => open(`coil ${coil} open`, [coil])),
     ...drivers.map((driver) => open(`driver ${driver} open`, of(driver))),
     alone('all coils side by side', coils),
     { name: 'all coils in series', network: { s: coils } },
     ...drivers.map((driver) => alone(`driver ${driver} alone`, of(driver))),
     ...coils.map((coil) => alone(`coil ${coil} alone`, [coil])),
-  ];
-  const seen = new Set<string | null>([spelled(network, blocked), null]);
-  const different = others.filter(({ network: wired, override }) => {
-    const key = spelled(wired as Network, new Set([...blocked, ...(override?.keys() ?? [])]));
-    const known = seen.has(key);
-    seen.add(key);
-    return !known;
-  });
-  return [
-    planned,
-    ...different,
-    { name: 'a short', network, override: new Map(coils.map((coil) => [coil, 0])) },
-    open('a break', coils),
   ];
 }

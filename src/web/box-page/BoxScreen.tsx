@@ -42,6 +42,7 @@ import {
   roomBefore,
   startingBox,
   type TriedBox,
+  usualPanelMm,
 } from './box-model.ts';
 import { CutTable } from './CutTable.tsx';
 import { Room } from './Room.tsx';
@@ -125,10 +126,11 @@ function Tried({ view, driver, system, choice }: TriedProps) {
   const planned = useMemo(() => startingBox(system, enclosure), [system, enclosure]);
   const [change, setChange, forgetChange] = useTyped<Partial<TriedBox>>(`box.${job}.${driver.id}`, {});
   const tried = useMemo((): TriedBox => ({ ...planned, ...change }), [planned, change]);
+  const usualMm = usualPanelMm(tried.netL, (system.drivers * system.ampVrms ** 2) / system.driver.reOhm);
   const [carcass, setCarcass] = useTyped<Carcass>(`carcass.${job}.${driver.id}`, {
     widthMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.9) / 10) * 10),
     heightMm: Math.max(300, Math.ceil(((coneMm(driver) ?? 250) * 1.4) / 10) * 10),
-    panelMm: 18,
+    panelMm: enclosure?.panelMm ?? usualMm,
     takenL: driverTakesL(driver) ?? 0,
   });
   const [edited, setEdited] = useState<EditedPart | null>(null);
@@ -229,7 +231,7 @@ function Tried({ view, driver, system, choice }: TriedProps) {
       ...kept,
       id,
       kind,
-      ...(kind === 'infinite-baffle' ? {} : { netL, fillGain }),
+      ...(kind === 'infinite-baffle' ? {} : { netL, fillGain, panelMm: carcass.panelMm }),
       ...(kind === 'vented' ? { tuningHz, portAreaCm2 } : {}),
     };
     const changes: PlanChange[] = [{ part: 'enclosure', id, value }];
@@ -308,6 +310,12 @@ function Tried({ view, driver, system, choice }: TriedProps) {
                 force === null ? '' : `${fixedText(force.forwardN / 1000, 1, style)} kN`,
               ],
               ['To the side, 10 times', force === null ? '' : `${fixedText(force.sidewaysN / 1000, 1, style)} kN`],
+              [
+                'Board',
+                tried.kind === 'infinite-baffle'
+                  ? ''
+                  : `${fixedText(carcass.panelMm, 0, style)} mm${carcass.panelMm < usualMm ? `: thin, ${usualMm} mm for this volume and power` : ''}`,
+              ],
               [
                 'Bolts into structure',
                 enclosure?.structuralFixings === undefined

@@ -146,6 +146,11 @@ export interface Carcass {
   takenL: number;
 }
 
+/** Board that does not sound along: 18 mm, and 25 mm from 60 litres up or above a kilowatt. Practice. */
+export function usualPanelMm(netL: number, powerW: number): number {
+  return netL > 60 || powerW > 1000 ? 25 : 18;
+}
+
 export interface CutPanel {
   name: string;
   count: number;

@@ -9,7 +9,9 @@ import type { PartOf } from '../../plan/plan.ts';
 import type { JobView } from '../api-client.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { Pick } from '../part-editor/choices.tsx';
+import { NumberInput } from '../part-editor/inputs.tsx';
 import { partLabel } from '../part-editor/part-facts.ts';
+import { quantities } from '../part-editor/quantity.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Switch } from '../parts/Switch.tsx';
 import { usePlan } from '../plan-lanes/use-plan.ts';
@@ -23,7 +25,7 @@ import { allWirings } from './all-wirings.ts';
 import { CoilTreeView } from './CoilTreeView.tsx';
 import type { TerminalWay } from './TerminalPicture.tsx';
 import { ohmText, type ShownWiring, WiringCard, wiringVerdict } from './WiringCard.tsx';
-import { wiringFacts, wrongReadings } from './wiring-facts.ts';
+import { readingMeans, wiringFacts, wrongReadings } from './wiring-facts.ts';
 import { coilsOf, joined, type NamedWiring, usualWirings, wiringKey } from './wirings.ts';
 
 interface CoilsScreenProps {
@@ -241,6 +243,8 @@ function Proof({ pick, shown, drivers, wire, lead }: ProofProps) {
   const style = useNumbers();
   const others = shown.filter(({ name, turned }) => name !== pick.name && !turned);
   const wrong = wrongReadings(pick, others, drivers, wire);
+  const [typed, setTyped] = useState<number | undefined>(undefined);
+  const means = typed === undefined ? null : readingMeans(pick, drivers, wire, typed);
   return (
     <section className="proof" aria-labelledby="proof">
       <h2 className="h2s" id="proof">
@@ -282,6 +286,21 @@ function Proof({ pick, shown, drivers, wire, lead }: ProofProps) {
             ))}
           </tbody>
         </table>
+      )}
+      {wrong.length === 0 ? null : (
+        <div className="means">
+          <NumberInput
+            label="The meter shows"
+            hint="without the probes' own"
+            quantity={quantities.ohms}
+            range={{ min: 0, max: 10_000 }}
+            value={typed}
+            onTyped={(entry) => setTyped('value' in entry ? entry.value : undefined)}
+          />
+          <p className="said" role="status">
+            {means ?? 'Type what it shows: one mistake that explains it is told, or two where no single one does.'}
+          </p>
+        </div>
       )}
       <p className="said">
         Leave the amplifier unplugged: its output stage gives nonsense. A warm coil reads high; wait ten minutes. Below

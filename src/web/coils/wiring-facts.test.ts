@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { planView } from '../../job/rules/plan-view.ts';
 import { templatePlan } from '../../plan/templates/templates.ts';
-import { wiringFacts, wrongReadings } from './wiring-facts.ts';
+import { readingMeans, wiringFacts, wrongReadings } from './wiring-facts.ts';
 import { usualWirings } from './wirings.ts';
 
 const view = planView(templatePlan('seven-channel'));
@@ -34,4 +34,20 @@ test('what one mistake would read: a short, side by side, one coil, a break', ()
     'open',
   ]);
   expect(wrong.every(({ told }) => told)).toBe(true);
+});
+
+test('a reading is explained by one mistake, and by two only where no single one does', () => {
+  // Two drivers of two coils of 3.5 ohm, each pair in series, side by side: 3.5 ohm.
+  const drivers = ['D1', 'D2'].map((id) => ({ id, coils: 2, reOhm: 3.5 }));
+  const network = { p: [{ s: ['D1/1', 'D1/2'] }, { s: ['D2/1', 'D2/2'] }] };
+  const means = (ohm: number) => readingMeans({ name: 'series, side by side', network }, drivers, 0, ohm);
+  // Both pairs side by side instead: all four at once, which is one word for it.
+  expect(means(0.875)).toBe('That looks like all coils side by side.');
+  expect(means(3.5)).toMatch(/^That is series, side by side, as it should be\. So would coil D1\/1 alone/);
+  // One pair side by side, 1.75, of it one coil open leaves 3.5 beside 7: 2.33 ohm.
+  expect(means(2.33)).toMatch(
+    /^No single mistake reads like this; two would: coils of D1 joined the other way and coil D1\/1 open/,
+  );
+  expect(means(4.9)).toMatch(/^Neither one mistake nor two/);
+  expect(readingMeans({ name: 'x', network }, [{ id: 'D1' }], 0, 3.5)).toBeNull();
 });

@@ -4,6 +4,7 @@ import { dcrExpect, type ReadingOhm } from '../../drivers/loads/coil-reading.ts'
 import { wiringFromReading } from '../../drivers/loads/coil-wiring-from-reading.ts';
 import { laneDrive, minimumOhm } from '../../job/rules/loads.ts';
 import type { Lane } from '../../job/rules/plan-view.ts';
+import { twoMistakes, wiringHypotheses } from '../../job/rules/wiring-hypotheses.ts';
 import { coilsIn, partOfTerminal } from '../../plan/networks.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import type { Network } from '../../plan/signal-parts.ts';
@@ -135,4 +136,37 @@ export function wrongReadings(
       });
       return { what, reads: Number.isFinite(ohm) ? readingOhm : 'open', told: verdict === 'none' };
     });
+}
+
+/**
+ * What a reading means on a lead that is to be wired so: as planned, one mistake, or two where no single one explains it.
+ * Null where the coils are not known.
+ */
+export function readingMeans(
+  { network, name }: Pick<NamedWiring, 'network' | 'name'>,
+  drivers: readonly Driver[],
+  leadOhm: number,
+  readingOhm: number,
+): string | null {
+  const coils = coilOhmsOf(drivers, 'reOhm');
+  if (coils === undefined) return null;
+  const fitting = (hypotheses: ReturnType<typeof twoMistakes>) =>
+    wiringFromReading({ readingOhm, leadOhm, coils, hypotheses }).matches;
+  const single = fitting(wiringHypotheses(network));
+  const mistakes = single.filter((match) => match !== 'as planned');
+  if (single.includes('as planned')) {
+    const also = mistakes.length === 0 ? '' : ` So would ${eitherOf(mistakes)}: unplug a driver and read again.`;
+    return `That is ${name}, as it should be.${also}`;
+  }
+  if (single.length > 0) return `That looks like ${eitherOf(single)}.`;
+  const two = fitting(twoMistakes(network));
+  if (two.length > 0) return `No single mistake reads like this; two would: ${eitherOf(two)}.`;
+  return 'Neither one mistake nor two read like this: check the meter, its probes, and whose lead it is.';
+}
+
+/** The first few, the nearest to the reading first. */
+function eitherOf(words: readonly string[]): string {
+  const shown = words.slice(0, 3);
+  const more = words.length - shown.length;
+  return `${shown.join(', or ')}${more > 0 ? `, or ${more} more` : ''}`;
 }

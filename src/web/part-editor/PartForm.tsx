@@ -2,6 +2,7 @@
 import type { Part, PartKind, PartOf, Plan } from '../../plan/plan.ts';
 import { Field } from '../parts/Field.tsx';
 import { AmplifierChannels, type AmplifierRatings } from './AmplifierChannels.tsx';
+import { BandsInput } from './BandsInput.tsx';
 import { Checks, Pick } from './choices.tsx';
 import { EdgeInput } from './EdgeInput.tsx';
 import { type FieldForm, fieldForms } from './field-forms.ts';
@@ -225,6 +226,8 @@ function FormField({ field, form, plan, kind, draft, set, typed }: FormFieldProp
           onTyped={typed(field)}
         />
       );
+    case 'bands':
+      return <BandsInput label={label} value={value as PartOf<'channel'>['eq']} onTyped={typed(field)} />;
     case 'cable': {
       const { areaMm2, gauge } = draft as PartOf<'run'>;
       const size = areaMm2 !== undefined ? { areaMm2 } : gauge === undefined ? undefined : { gauge };

@@ -14,6 +14,7 @@ export type FieldForm =
   | { type: 'terminals'; label: string; of: TerminalKind }
   | { type: 'checks'; label: string; options: readonly (readonly [value: string, words: string])[] }
   | { type: 'edge'; label: string }
+  | { type: 'bands'; label: string }
   | { type: 'cable'; label: string }
   | { type: 'wiring'; label: string }
   | { type: 'ratings'; label: string }
@@ -99,13 +100,16 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
       ['other', 'elsewhere'],
     ),
     covers: parts('Behind', 'cover'),
-    depthMm: number('Depth there', 'millimetres', 'doors: with the window fully down'),
+    depthMm: number('Depth there', 'millimetres', 'with the window up'),
+    glassTravelMm: number('The glass takes of it', 'millimetres', 'when it is fully down; 0 without glass'),
     restraint: flag('An airbag sits there or works through it'),
     note,
   },
   seat: { name, note },
   source: {
     name,
+    factory: flag('It came with the car'),
+    calls: flag('Calls, chimes or directions go through it'),
     kind: choice(
       'Gives',
       ['line', 'line level'],
@@ -176,9 +180,12 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     inputs: { type: 'terminals', label: 'Plays', of: 'processor-input' },
     highPass: { type: 'edge', label: 'High-pass' },
     lowPass: { type: 'edge', label: 'Low-pass' },
+    eq: { type: 'bands', label: 'Equaliser: a boost costs as much of what the channel can do there' },
     polarity,
     gainDb: number('Gain', 'decibels'),
     delayMs: number('Delay', 'milliseconds'),
+    overlapDb: number('Overlap', 'decibels', 'how far music may clip: 0 hard, 3 to 5 usual'),
+    balancedInput: flag('Its amplifier input is balanced'),
     spare: flag('Left over on purpose'),
     note,
   },
@@ -235,6 +242,7 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     breakupHz: number('Breaks up from', 'hertz'),
     depthMm: number('Mounting depth', 'millimetres'),
     coneDiameterMm: number('Cone diameter', 'millimetres'),
+    ventDiameterMm: number('Vent behind the magnet', 'millimetres', 'its diameter; 0 where there is none'),
     gapUnderConeMm: number('Free gap before its cone', 'millimetres'),
     facing: choice('Faces', ['listener', 'the listener'], ['up', 'up'], ['down', 'down'], ['side', 'sideways']),
     massKg: number('Mass', 'kilograms'),
@@ -251,11 +259,13 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
       ['bandpass4', 'bandpass'],
     ),
     netL: number('Volume, net', 'litres', 'without driver, port and bracing'),
+    rearL: number('Chamber behind the cone, net', 'litres', 'of a bandpass box'),
     fillGain: number('Gain by fill', 'number', '1 none, 1.1 to 1.2 polyester'),
     tuningHz: number('Tuned to', 'hertz'),
     portAreaCm2: number('Area of all ports', 'squareCentimetres'),
     place: part('Place', 'place'),
     covers: parts('Behind', 'cover'),
+    panelMm: number('Thickness of its board', 'millimetres', '18 up to 60 litres, 25 above or over 1000 W'),
     massKg: number('Mass with driver', 'kilograms'),
     structuralFixings: number('Fixings into structure', 'number', 'bolts into metal, not into trim'),
     sheetNetL: number('Volume the sheet asks for', 'litres'),
@@ -312,6 +322,7 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     material,
     lengthM: number('Length', 'metres'),
     point: text('Body metal at'),
+    fromProcessorM: number('From the ground of the processor', 'metres'),
     note,
   },
   lead: {
