@@ -8,7 +8,7 @@ import { longDayText, whenText } from '../parts/times.ts';
 import { useProofOf } from '../proof/use-proof.ts';
 import { goTo } from '../router.ts';
 import { Page } from '../shell/Page.tsx';
-import { stageNames, stagesDone } from '../shell/stages.ts';
+import { stageIndex, stageNames, stageOfView, stagesDone } from '../shell/stages.ts';
 import { countWords, jobNumber } from '../shop/job-words.ts';
 import { useResource } from '../shop/resource.ts';
 import { useShop } from '../shop/shop-context.ts';
@@ -48,9 +48,11 @@ export function Bench() {
   const lines: BenchLine[] = jobs.map((job) => {
     const view = viewOf(job.id);
     const proof = view === undefined ? null : (proofOf?.(view) ?? null);
-    const done = view === undefined ? {} : stagesDone(view, proof?.stages ?? []);
+    const points = proof?.stages ?? [];
+    const done = view === undefined ? {} : stagesDone(view, points);
+    const at = view === undefined ? stageIndex(job) : stageOfView(view, points);
     const waits = view === undefined ? summaryWaits(job) : waitsWords(view, proof);
-    return { job, waits, done, open: proof?.open.length ?? 0 };
+    return { job, waits, at, done, open: proof?.open.length ?? 0 };
   });
   const groups: [string, BenchLine[]][] = [
     ['Your move', lines.filter(({ waits }) => waits !== null)],

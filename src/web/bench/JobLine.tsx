@@ -3,21 +3,22 @@ import type { JobSummary } from '../api-client.ts';
 import { Icon } from '../parts/Icon.tsx';
 import { agoText, shortDayText, whenText } from '../parts/times.ts';
 import { Link } from '../shell/Link.tsx';
-import { type StagesDone, stageIndex, stageNames } from '../shell/stages.ts';
+import { type StagesDone, stageNames } from '../shell/stages.ts';
 import { bodyWords, jobNumber } from '../shop/job-words.ts';
 
 export interface BenchLine {
   job: JobSummary;
   /** What it waits for; null where nothing waits. */
   waits: string | null;
+  /** Index of the stage that it stands at. */
+  at: number;
   /** Stages that entries say are done. */
   done: StagesDone;
   /** Hold points that are open, as far as they are known. */
   open: number;
 }
 
-export function JobLine({ job, waits, done, open, now }: BenchLine & { now: Date }) {
-  const at = stageIndex(job);
+export function JobLine({ job, waits, at, done, open, now }: BenchLine & { now: Date }) {
   const says = waits ?? 'Nothing: it stands as its entries left it.';
   const unproven = open === 0 ? '' : ` ${open} hold ${open === 1 ? 'point is' : 'points are'} open.`;
   const share = ((at + 0.5) / stageNames.length) * 100;
@@ -54,14 +55,14 @@ export function JobLine({ job, waits, done, open, now }: BenchLine & { now: Date
           {at > 0 ? <rect x={`${start}%`} y="22" width={`${share - start}%`} height="11" fill="url(#p-wrap)" /> : null}
         </svg>
         {stageNames.map((name, index) => (
-          <span key={name} className={index < at ? 'd' : index === at ? 'n' : done[name] ? 'p' : 't'}>
+          <span key={name} className={index < at ? 'd' : index === at ? 'n' : done[name] !== undefined ? 'p' : 't'}>
             {index === at && open > 0 ? (
               <b>
                 <Icon name="tag-open" />
                 {open}
               </b>
             ) : null}
-            {index < at && job.createdWhen ? <em>{shortDayText(job.createdWhen)}</em> : null}
+            {index < at && done[name] ? <em>{shortDayText(done[name])}</em> : null}
             <i />
           </span>
         ))}

@@ -30,18 +30,26 @@ export function JobCard({ id }: { id: string }) {
   return <Card view={value} />;
 }
 
+/** The first cover that is not fastened, to be pressed. */
+function showOpenCover(): void {
+  const button = document.querySelector<HTMLElement>('.co .cst:not([aria-label*=": fastened"])');
+  button?.scrollIntoView({ block: 'center' });
+  button?.focus();
+}
+
 function Card({ view }: { view: JobView }) {
   const { job } = view;
   const { wish, error } = useWish(job.id);
   const plan = vehiclePlan(job.vehicle);
   const covers = useCoversAsked(plan, job.covers, wish);
   const proof = useProof(view);
+  const stage = stageOfView(view, proof?.stages ?? []);
   const { answer } = covers;
   const says = cardSentence(view, answer !== null, proof);
   const { to, why, ...next } = nextAct(view, proof);
   const main: MainAction =
     answer === null
-      ? { ...next, onPress: () => goTo(to) }
+      ? { ...next, onPress: () => (to.page === 'job' ? showOpenCover() : goTo(to)) }
       : { text: answer.text, small: answer.small, onPress: () => void covers.give() };
   return (
     <Page
@@ -49,7 +57,7 @@ function Card({ view }: { view: JobView }) {
       title={`Job ${job.number ?? job.name}`}
       head={headOf(view, job.id)}
       job={job.id}
-      stage={stageOfView(view)}
+      stage={stage}
       stageBig
       says={says}
       ownHeading
@@ -72,7 +80,7 @@ function Card({ view }: { view: JobView }) {
         </Heading>
         {plan ? (
           <>
-            <LeadsDropping from={stageOfView(view)} />
+            <LeadsDropping from={stage} />
             <p className="key" aria-hidden="true">
               {(['off', 'resting', 'fastened'] as const).map((state) => (
                 <span className="cov" key={state}>

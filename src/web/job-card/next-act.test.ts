@@ -92,11 +92,14 @@ test('with a plan the first stage that is unproven comes next, and its screen op
   expect(next(['box', 'settings'], 'of')).toMatchObject({ text: 'Prove the refit', to: { page: 'hold-points' } });
   expect(next(['settings'], 'ff', ['take-as-driven-missing']).text).toBe('Record it as it is driven');
   expect(next(['settings'])).toMatchObject({ text: 'Prove what is left', small: '1 open before hand over' });
-  expect(next(['settings'], 'of', ['covers-open'])).toMatchObject({
-    text: 'Record a take',
-    small: 'A off, the others fastened',
+  // The covers are on the card itself.
+  expect(next(['settings'], 'of', ['covers-open', 'take-as-driven-missing'])).toMatchObject({
+    text: 'Fasten the covers',
+    small: 'then record it as it is driven',
+    to: { page: 'job' },
     why: 'covers-open.',
   });
+  expect(next([])).toMatchObject({ text: 'Record a take', small: 'all covers fastened', rests: true });
 });
 
 test('the first take comes before the proving, unless something is proven already', () => {

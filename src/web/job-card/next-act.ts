@@ -37,7 +37,7 @@ export interface NextAct {
   why?: string | undefined;
   /** How many hold points it proves. */
   left?: number;
-  /** Nothing has to be done now. */
+  /** No work is left but what `why` says. */
   rests?: true;
 }
 
@@ -104,8 +104,17 @@ export function nextAct({ job, waits }: JobView, proof: ProofSoFar): NextAct {
     if (next !== undefined) return { ...next, why: testsWords(proof) };
   }
   const open = waits.find(({ code }) => code === 'covers-open')?.message;
+  if (planned && open !== undefined) {
+    return {
+      text: 'Fasten the covers',
+      small: codes.includes('take-as-driven-missing') ? 'then record it as it is driven' : 'as it is handed over',
+      to: { page: 'job', job: job.id },
+      why: open,
+      rests: true,
+    };
+  }
   if (driven) return recordDriven;
-  if (proof !== null && proof.open.length > 0 && open === undefined) {
+  if (proof !== null && proof.open.length > 0) {
     return { text: 'Prove what is left', small: `${proof.open.length} open before hand over`, to: points };
   }
   return {

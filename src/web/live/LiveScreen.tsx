@@ -17,7 +17,7 @@ import { goTo } from '../router.ts';
 import { useNumbers } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
-import { stageOfView } from '../shell/stages.ts';
+import { useStage } from '../shell/use-stage.ts';
 import { headOf } from '../shop/job-words.ts';
 import { microphoneOf, useMicrophones } from '../shop/microphones.ts';
 import { useJob } from '../shop/use-job.ts';
@@ -44,6 +44,7 @@ export function LiveWithoutJob() {
 }
 
 function Live({ view }: { view: JobView | null }) {
+  const stage = useStage(view ?? undefined);
   const style = useNumbers();
   const [inputId, setInputId] = useState<string | null>(null);
   const [agreed, setAgreed] = useState<Agreed>('none');
@@ -141,7 +142,7 @@ function Live({ view }: { view: JobView | null }) {
           ? headOf(view, view.job.id)
           : { id: { text: 'Kickpanel' }, fields: [{ name: 'Bands', text: 'without a job' }] }
       }
-      {...(view ? { job: view.job.id, stage: stageOfView(view), held: phase === 'keeping' } : {})}
+      {...(view ? { job: view.job.id, stage, held: phase === 'keeping' } : {})}
       says={says}
       bar={bar}
     >

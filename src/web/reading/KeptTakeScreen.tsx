@@ -9,7 +9,7 @@ import { fileName, saveFile } from '../parts/save-file.ts';
 import { goTo } from '../router.ts';
 import { useNumbers } from '../settings.ts';
 import { Page } from '../shell/Page.tsx';
-import { stageOfView } from '../shell/stages.ts';
+import { useStage } from '../shell/use-stage.ts';
 import { headOf } from '../shop/job-words.ts';
 import { useShop } from '../shop/shop-context.ts';
 import { ReadingPlots } from './ReadingPlots.tsx';
@@ -22,6 +22,7 @@ import { readingSentence } from './words.ts';
 export function KeptTakeScreen({ kept, view }: { kept: KeptTake; view: JobView | undefined }) {
   const { api } = useShop();
   const style = useNumbers();
+  const stage = useStage(view);
   const progress = useReadingHere(kept);
   const reading = progress.state === 'done' ? progress.reading : null;
   const { name, covers, level, input } = kept.take;
@@ -50,7 +51,7 @@ export function KeptTakeScreen({ kept, view }: { kept: KeptTake; view: JobView |
       title={name}
       head={headOf(view, kept.job)}
       job={kept.job}
-      stage={view ? stageOfView(view) : undefined}
+      stage={stage}
       says={says}
       bar={{
         why: 'Kept on this device until the shop has it.',

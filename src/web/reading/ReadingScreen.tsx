@@ -8,7 +8,7 @@ import { vehiclePlan } from '../plan/vehicle-plan.ts';
 import { goTo } from '../router.ts';
 import { useNumbers } from '../settings.ts';
 import { Page } from '../shell/Page.tsx';
-import { stageOfView } from '../shell/stages.ts';
+import { useStage } from '../shell/use-stage.ts';
 import { headOf } from '../shop/job-words.ts';
 import { useMicrophones } from '../shop/microphones.ts';
 import { undoAct } from '../shop/undo-act.ts';
@@ -24,6 +24,7 @@ import { readingSentence } from './words.ts';
 
 export function ReadingScreen({ job, take }: { job: string; take: string }) {
   const { value, error } = useJob(job);
+  const stage = useStage(value);
   const kept = useKeptTakes().find(({ id }) => id === take) ?? null;
   const known = value?.job.takes.find((one) => one.take === take);
   if (value && known) return <TakeRead view={value} take={known} />;
@@ -35,7 +36,7 @@ export function ReadingScreen({ job, take }: { job: string; take: string }) {
       title="Take"
       head={headOf(value, job)}
       job={job}
-      stage={stageOfView(value)}
+      stage={stage}
       says="There is no such take in this job."
       more="It may have been taken back. Undo on the job card brings it back."
       bar={{ main: { text: 'All takes', onPress: () => goTo({ page: 'takes', job, compare: [] }) } }}
@@ -62,6 +63,7 @@ function TakeRead({ view, take }: { view: JobView; take: Take }) {
   const { value: microphones, error: noMicrophones } = useMicrophones();
   const progress = useReading(take, microphones ?? (noMicrophones ? [] : undefined));
   const { wish, error } = useWish(view.job.id);
+  const stage = useStage(view);
   const job = view.job.id;
   const label = takeNumber(view, take.take);
   const track = view.job.tracks.find(({ track: sha256 }) => sha256 === take.track);
@@ -80,7 +82,7 @@ function TakeRead({ view, take }: { view: JobView; take: Take }) {
       title={`${label} ${take.name}`}
       head={headOf(view, job)}
       job={job}
-      stage={stageOfView(view)}
+      stage={stage}
       says={take.kept ? says : `Set aside. ${says}`}
       bar={{
         undo: undoAct(view.job, wish),

@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import type { JobView } from '../api-client.ts';
 import { Icon } from '../parts/Icon.tsx';
+import { dayText } from '../parts/times.ts';
 import { useProof } from '../proof/use-proof.ts';
 import type { Route } from '../route.ts';
 import { useKnown } from '../shop/resource.ts';
@@ -70,6 +71,9 @@ interface StageStripProps {
   held?: boolean;
 }
 
+/** Under a stage that is done: the day, or that it is proven. */
+const doneWords = (when: string | null | undefined) => (when ? dayText(when) : 'proven');
+
 export function StageStrip({ job = null, now, big = false, held = false }: StageStripProps) {
   const view = useKnown(job === null ? null : jobResource(job)) as JobView | undefined;
   const open = useProof(view)?.stages ?? [];
@@ -112,7 +116,7 @@ export function StageStrip({ job = null, now, big = false, held = false }: Stage
                     {unproven} open
                   </small>
                 ) : big && (state === 'now' || state === 'done') ? (
-                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : done[name]}</small>
+                  <small aria-hidden={state === 'now'}>{state === 'now' ? word : doneWords(done[name])}</small>
                 ) : null}
               </Collar>
             </li>

@@ -18,7 +18,7 @@ import { goTo } from '../router.ts';
 import { useNumbers } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
 import { Page } from '../shell/Page.tsx';
-import { stageOfView } from '../shell/stages.ts';
+import { useStage } from '../shell/use-stage.ts';
 import { headOf } from '../shop/job-words.ts';
 import { microphoneOf, useMicrophones } from '../shop/microphones.ts';
 import { useSavedStatus } from '../shop/saved-status.ts';
@@ -59,6 +59,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
   const plan = vehiclePlan(job.vehicle);
   const heardBefore = (name: string) => job.takes.some(({ kept, place }) => kept && place === name);
   const { choice, change } = useTakeChoice(job.id, asked, heardBefore);
+  const stage = useStage(view);
   const { wish, error } = useWish(job.id);
   const listening = useListening();
   const { value: microphones } = useMicrophones();
@@ -126,7 +127,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
     });
   };
 
-  const frame = { title: 'Take', head: headOf(view, job.id), job: job.id, stage: stageOfView(view) };
+  const frame = { title: 'Take', head: headOf(view, job.id), job: job.id, stage };
   if (state.phase === 'live') {
     const { live } = state;
     const bar: BarProps = {

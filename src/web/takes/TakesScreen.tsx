@@ -12,7 +12,7 @@ import { useNumbers } from '../settings.ts';
 import type { MainAction } from '../shell/Bar.tsx';
 import { Link } from '../shell/Link.tsx';
 import { Page } from '../shell/Page.tsx';
-import { stageOfView } from '../shell/stages.ts';
+import { useStage } from '../shell/use-stage.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
 import { useMicrophones } from '../shop/microphones.ts';
 import { undoAct } from '../shop/undo-act.ts';
@@ -31,6 +31,7 @@ export function TakesScreen({ job, compare }: { job: string; compare: string[] }
 function Takes({ view, compare }: { view: JobView; compare: string[] }) {
   const style = useNumbers();
   const { job } = view;
+  const stage = useStage(view);
   const { wish, error } = useWish(job.id);
   const { value: microphones, error: noMicrophones } = useMicrophones();
   const newest = [...job.takes].reverse();
@@ -78,7 +79,7 @@ function Takes({ view, compare }: { view: JobView; compare: string[] }) {
       title="Takes"
       head={headOf(view, job.id)}
       job={job.id}
-      stage={stageOfView(view)}
+      stage={stage}
       says={says}
       more={
         job.takes.length === 0 && waiting.length === 0
