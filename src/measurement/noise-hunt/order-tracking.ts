@@ -31,9 +31,10 @@ export type SpeedSource = 'counter' | 'needle';
 const TRACKS = { counter: 0.012, needle: 0.03 } as const;
 const FIXED_HZ = 0.6;
 const FIXED_SHARE = 0.0015;
-const MAINS_HZ = [50, 60];
+export const MAINS_HZ = [50, 60];
 const MAINS_ORDERS = 10;
-const LEAST_FAMILY = 2;
+/** Members that make a family; one alone may be anything. */
+export const LEAST_FAMILY = 2;
 const RIPPLE_FROM = 55;
 const PHASE_FROM = 9;
 const RATIO_STEP = 0.001;
@@ -77,15 +78,17 @@ function trueRatio(first: readonly FoundTone[], second: readonly FoundTone[], ra
 }
 
 /** Whether a frequency is one of a mains family of 50 or 60 Hz. */
-const inFamily = (fHz: number, mainsHz: number): boolean => {
+export const inMainsFamily = (fHz: number, mainsHz: number): boolean => {
   const order = Math.round(fHz / mainsHz);
   return order >= 1 && order <= MAINS_ORDERS && Math.abs(fHz - order * mainsHz) < FIXED_HZ;
 };
 
-const isFixed = (one: FoundTone, two: FoundTone): boolean =>
+/** Whether two tones are one that stands still. */
+export const standsStill = (one: Pick<FoundTone, 'fHz'>, two: Pick<FoundTone, 'fHz'>): boolean =>
   Math.abs(two.fHz - one.fHz) < Math.max(FIXED_HZ, FIXED_SHARE * one.fHz);
 
-function classOfOrder(order: number): ToneClass {
+/** What turns that often for each turn of the crankshaft. */
+export function classOfOrder(order: number): 'alternator ripple' | 'alternator phase' | 'engine or ignition' {
   if (order >= RIPPLE_FROM) return 'alternator ripple';
   return order >= PHASE_FROM ? 'alternator phase' : 'engine or ignition';
 }
@@ -125,8 +128,8 @@ export function trackedTones(
   const pairs = new Map<FoundTone, { two: FoundTone; class: ToneClass }>();
   for (const mainsHz of MAINS_HZ) {
     const members = first.tones.flatMap((one) => {
-      if (pairs.has(one) || !inFamily(one.fHz, mainsHz)) return [];
-      const two = second.tones.find((other) => !used.has(other) && isFixed(one, other));
+      if (pairs.has(one) || !inMainsFamily(one.fHz, mainsHz)) return [];
+      const two = second.tones.find((other) => !used.has(other) && standsStill(one, other));
       return two ? [{ one, two }] : [];
     });
     if (members.length < LEAST_FAMILY) continue;
@@ -143,13 +146,13 @@ export function trackedTones(
       return off < within ? off : null;
     });
     // One that has a partner in its own place as well is left there: it may only happen to sit in the other's way.
-    if (!two || partnerOf((other) => (isFixed(one, other) ? 0 : null))) continue;
+    if (!two || partnerOf((other) => (standsStill(one, other) ? 0 : null))) continue;
     pairs.set(one, { two, class: classOfOrder(one.fHz / (first.rpm / 60)) });
     used.add(two);
   }
   for (const one of first.tones) {
     if (pairs.has(one)) continue;
-    const two = partnerOf((other) => (isFixed(one, other) ? Math.abs(other.fHz - one.fHz) : null));
+    const two = partnerOf((other) => (standsStill(one, other) ? Math.abs(other.fHz - one.fHz) : null));
     if (!two) continue;
     pairs.set(one, { two, class: 'fixed' });
     used.add(two);
@@ -190,8 +193,13 @@ export function trackedTones(
  *
  * @returns null where no ripple was found
  */
-export function alternatorProduct(tones: readonly TrackedTone[]): number | null {
+export function alternatorProduct(
+  tones: readonly { class: string; order: number | null; levelDbfs: number }[],
+): number | null {
   const ripples = tones.filter((tone) => tone.class === 'alternator ripple' && tone.order !== null);
-  const loudest = ripples.reduce<TrackedTone | null>((a, b) => (!a || b.levelDbfs > a.levelDbfs ? b : a), null);
+  const loudest = ripples.reduce<(typeof ripples)[number] | null>(
+    (a, b) => (!a || b.levelDbfs > a.levelDbfs ? b : a),
+    null,
+  );
   return loudest?.order ? loudest.order / 6 : null;
 }
