@@ -44,6 +44,36 @@ export function channelLevelDb({ filters, eq = [] }: Pick<DrivenDriver, 'filters
   return filters.reduce((sum, filter) => sum + crossoverLevelDb(filter, fHz), bandsLevelDb(eq, fHz));
 }
 
+interface Strokes {
+  box: Box;
+  sourceOhm: number;
+  fromHz: number;
+  toHz: number;
+  fHz: Float64Array;
+  /** Of the cone at one volt RMS, dB re 1 m. */
+  strokeDb: Float64Array;
+}
+
+/** Strokes do not depend on the filters: several high-passes of one driver share them. A driver is never changed. */
+const strokesKnown = new WeakMap<Driver, Strokes>();
+
+function strokesOf(
+  { driver, box, sourceOhm }: Omit<DrivenDriver, 'filters'>,
+  fromHz: number,
+  toHz: number,
+  points: number,
+) {
+  const known = strokesKnown.get(driver);
+  const same = known !== undefined && known.box === box && known.sourceOhm === sourceOhm && known.fHz.length === points;
+  if (same && known.fromHz === fromHz && known.toHz === toHz) return known;
+  const motion = driverMotion(driver, box, sourceOhm);
+  const fHz = logSpaced(fromHz, toHz, points);
+  const strokeDb = fHz.map((f) => dbFromAmplitude(motion(f).xPeakM));
+  const found: Strokes = { box, sourceOhm, fromHz, toHz, fHz, strokeDb };
+  strokesKnown.set(driver, found);
+  return found;
+}
+
 const thermalV = ({ driver }: DrivenDriver, { thermalW, duty }: Power) => Math.sqrt((thermalW * driver.reOhm) / duty);
 
 /** Volts RMS at the terminals that one limit allows, and the smallest of them. */
@@ -79,19 +109,21 @@ export function toneCeiling(driven: DrivenDriver, power: Power, fHz: readonly nu
  * @param points  that are looked at, evenly in the logarithm; 96 an octave at least
  */
 export function bindingLimit(driven: DrivenDriver, power: Power, fromHz: number, toHz: number, points = POINTS) {
-  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
-  let excursionV = Number.MAX_VALUE;
+  const { fHz, strokeDb } = strokesOf(driven, fromHz, toHz, points);
+  const xmaxDb = dbFromAmplitude(driven.xmaxM);
+  // In decibels: far below a steep filter its share is too small for a number.
+  let leastDb = Number.POSITIVE_INFINITY;
   let excursionFreqHz = fromHz;
   let mostDb = Number.NEGATIVE_INFINITY;
-  for (const fHz of logSpaced(fromHz, toHz, points)) {
-    const db = channelLevelDb(driven, fHz);
+  for (let i = 0; i < fHz.length; i++) {
+    const db = channelLevelDb(driven, fHz[i]);
     mostDb = Math.max(mostDb, db);
-    // In decibels: far below a steep filter its share is too small for a number.
-    const driveDb = dbFromAmplitude(driven.xmaxM / motion(fHz).xPeakM) - db;
-    if (driveDb >= dbFromAmplitude(excursionV)) continue;
-    excursionV = 10 ** (driveDb / 20);
-    excursionFreqHz = fHz;
+    const driveDb = xmaxDb - strokeDb[i] - db;
+    if (driveDb >= leastDb) continue;
+    leastDb = driveDb;
+    excursionFreqHz = fHz[i];
   }
+  const excursionV = Math.min(Number.MAX_VALUE, 10 ** (leastDb / 20));
   const thermal = thermalV(driven, power) * 10 ** (-mostDb / 20);
   // Where a boost lifts the music, the amplifier clips that much earlier.
   const amplifierV = power.ampVrms * 10 ** (-Math.max(0, mostDb) / 20);
@@ -119,13 +151,16 @@ export function strokeAtClip(
   toHz: number,
   points = POINTS,
 ): { worstFreqHz: number; xPeakM: number } {
-  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
-  let found = { worstFreqHz: fromHz, xPeakM: 0 };
-  for (const fHz of logSpaced(fromHz, toHz, points)) {
-    const xPeakM = motion(fHz).xPeakM * ampVrms * 10 ** (Math.min(0, channelLevelDb(driven, fHz)) / 20);
-    if (xPeakM > found.xPeakM) found = { worstFreqHz: fHz, xPeakM };
+  const { fHz, strokeDb } = strokesOf(driven, fromHz, toHz, points);
+  let at = 0;
+  let mostDb = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < fHz.length; i++) {
+    const db = strokeDb[i] + Math.min(0, channelLevelDb(driven, fHz[i]));
+    if (db <= mostDb) continue;
+    mostDb = db;
+    at = i;
   }
-  return found;
+  return { worstFreqHz: fHz[at], xPeakM: ampVrms * 10 ** (mostDb / 20) };
 }
 
 const LOWEST_HZ = 5;
@@ -149,9 +184,9 @@ export function minHighPass(
   filter: Pick<PlannedFilter, 'family' | 'order'>,
   points = POINTS,
 ): Result<{ highPassHz: number | null; worstFreqHz: number; xPeakM: number }> {
-  const motion = driverMotion(driven.driver, driven.box, driven.sourceOhm);
-  const fHz = logSpaced(LOWEST_HZ, HIGHEST_HZ, points);
-  const strokeDb = fHz.map((f) => dbFromAmplitude(motion(f).xPeakM * ampVrms));
+  const { fHz, strokeDb: perVoltDb } = strokesOf(driven, LOWEST_HZ, HIGHEST_HZ, points);
+  const ampDb = dbFromAmplitude(ampVrms);
+  const strokeDb = perVoltDb.map((db) => db + ampDb);
   const boostDb = fHz.map((f) => bandsLevelDb(driven.eq ?? [], f));
   const worst = (hz: number | null) => {
     let at = 0;
@@ -171,10 +206,18 @@ export function minHighPass(
     const message = `At ${ampVrms} V no high-pass up to 20 kHz keeps this driver within its stroke.`;
     return refused('no-solution', 'ampVrms', message, 'Use a smaller amplifier, a limiter or another driver.');
   }
+  // A filter adds nothing: only where the cone moves too far without one can it move too far behind it.
+  const xmaxDb = dbFromAmplitude(driven.xmaxM);
+  const tooFar = Array.from(fHz.keys()).filter((i) => strokeDb[i] > xmaxDb);
+  const exceeds = (hz: number) =>
+    tooFar.some((i) => {
+      const passDb = crossoverLevelDb({ type: 'hp', hz, ...filter }, fHz[i]);
+      return strokeDb[i] + Math.min(0, passDb + boostDb[i]) > xmaxDb;
+    });
   let [lowHz, highHz] = [0.01, HIGHEST_HZ];
   for (let i = 0; i < HALVINGS; i++) {
     const middleHz = Math.sqrt(lowHz * highHz);
-    if (worst(middleHz).xPeakM > driven.xmaxM) lowHz = middleHz;
+    if (exceeds(middleHz)) lowHz = middleHz;
     else highHz = middleHz;
   }
   return success({ highPassHz: highHz, ...worst(highHz) });

@@ -140,9 +140,14 @@ export function highPassRows(system: DriverInSystem, corners: readonly (number |
   const binding = (hz: number | null) =>
     bindingLimit(withHighPass(system, hz), power, lowestHz, highestHz, searchPoints);
   const plan = binding(highPassHz);
+  const boosted = (system.driven.eq ?? []).some(({ gainDb }) => gainDb > 0);
   return corners.map((hz) => {
     const found = hz === highPassHz ? plan : binding(hz);
-    const travelMm = 1000 * strokeAtClip(withHighPass(system, hz), ampVrms, lowestHz, highestHz, searchPoints).xPeakM;
+    // Without a boost one drive clips the amplifier at all frequencies, and the tightest of them tells the travel.
+    const travelM = boosted
+      ? strokeAtClip(withHighPass(system, hz), ampVrms, lowestHz, highestHz, searchPoints).xPeakM
+      : (system.driven.xmaxM * ampVrms) / found.excursionV;
+    const travelMm = 1000 * travelM;
     return {
       hz,
       travelMm,
