@@ -25,16 +25,17 @@ const parts: Record<string, JobPart | (() => Promise<JobPart>)> = {
   cover: async () => (await import('../jobs/cover.ts')).cover,
   evidence: async () => (await import('../jobs/evidence.ts')).evidence,
   gains: async () => (await import('../jobs/gains.ts')).gains,
+  settings: async () => (await import('../jobs/settings.ts')).settings,
 };
 
 export const command: Command = {
   name: 'job',
   summary:
-    'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, gains, export, import, verify',
+    'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, gains, settings, export, import, verify',
   usage:
-    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | fuses JOB | hold-points JOB | cover JOB COVER STATE | evidence JOB HOLDPOINT | gains JOB | export JOB | import F.zip | verify JOB|F.zip',
+    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | fuses JOB | hold-points JOB | cover JOB COVER STATE | evidence JOB HOLDPOINT | gains JOB | settings JOB | export JOB | import F.zip | verify JOB|F.zip',
   details:
-    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. fuses JOB is the fuse chart: each fuse, the cable behind it and what flows there. leads and fuses are printed by --out. hold-points JOB lists what the plan says must be proven, what is, what a change has opened again, which covers hide it, and the fewest tests that clear the rest; --open leaves out what is closed, --cover looks behind one cover. cover JOB COVER off|resting|fastened says how a cover is; fastening one over unproven points ends with status 1 and the list, unless --by and --why stand for it. evidence JOB HOLDPOINT gives what proves a point: --measured with --unit, --take, or --seen with --by; several points may follow each other; status 1 says that a point is open all the same. gains JOB is the gain sheet: clean volts of the source, tone and target volts of each amplifier channel, what was read, where each gain stands for least noise, and the hiss at the seat. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. fuses JOB is the fuse chart: each fuse, the cable behind it and what flows there. leads and fuses are printed by --out. hold-points JOB lists what the plan says must be proven, what is, what a change has opened again, which covers hide it, and the fewest tests that clear the rest; --open leaves out what is closed, --cover looks behind one cover. cover JOB COVER off|resting|fastened says how a cover is; fastening one over unproven points ends with status 1 and the list, unless --by and --why stand for it. evidence JOB HOLDPOINT gives what proves a point: --measured with --unit, --take, or --seen with --by; several points may follow each other; status 1 says that a point is open all the same. gains JOB is the gain sheet: clean volts of the source, tone and target volts of each amplifier channel, what was read, where each gain stands for least noise, and the hiss at the seat. settings JOB is the setting sheet: every setting of each processor output to begin with and as planned, in the steps that the processor has; --csv writes it as a table to fill in, --read-back holds what the processor shows against it and ends with status 1 where it differs. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
   options: [
     {
       name: 'data',
@@ -70,9 +71,12 @@ export const command: Command = {
     {
       name: 'plan',
       value: 'F.json',
-      meaning: 'plan check, plan set, leads, labels, fuses, hold-points, gains: a plan in a file (kickpanel.plan/1)',
+      meaning:
+        'plan check, plan set, leads, labels, fuses, hold-points, gains, settings: a plan in a file (kickpanel.plan/1)',
     },
-    { name: 'csv', value: 'OUT.csv', meaning: 'leads: the list as a table' },
+    { name: 'csv', value: 'OUT.csv', meaning: 'leads, settings: the list as a table' },
+    { name: 'read-back', value: 'F.csv', meaning: 'settings: the table with what the processor shows filled in' },
+    { name: 'against', value: 'SIDE', meaning: 'settings: start or planned', default: 'planned' },
     { name: 'stock', value: 'KIND', meaning: 'labels: sheet (A4, a grid) or roll', default: 'sheet' },
     { name: 'width', value: 'MM', meaning: 'labels: width of one label', default: '24' },
     { name: 'height', value: 'MM', meaning: 'labels: height of one label', default: '12' },
@@ -87,7 +91,12 @@ export const command: Command = {
     { name: 'replace', meaning: 'plan template: take out what the plan has' },
     { name: 'open', meaning: 'hold-points: only those that nothing proves' },
     { name: 'cover', value: 'ID', meaning: 'hold-points: only those behind this cover, by its id or letter' },
-    { name: 'by', value: 'NAME', meaning: 'cover: who answers for fastening it; evidence: who saw it' },
+    {
+      name: 'by',
+      value: 'NAME',
+      meaning:
+        'cover: who answers for fastening it; evidence: who saw it; settings: who read them back after a power cycle',
+    },
     { name: 'why', value: 'TEXT', meaning: 'cover: why it is fastened all the same; evidence: a word on it' },
     { name: 'found', meaning: 'cover: it was found so, nobody fastened it' },
     { name: 'measured', value: 'VALUE', meaning: 'evidence: what a meter read, or "open"; with --unit' },
@@ -102,7 +111,7 @@ export const command: Command = {
     { name: 'hash', value: 'HASH', meaning: 'verify: a hash that was kept; the journal must have ended with it once' },
   ],
   example:
-    'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json\nkickpanel job hold-points 0412 --open\nkickpanel job evidence 0412 "lead L11 connected" --seen --by Ann\nkickpanel job cover 0412 B fastened\nkickpanel job gains 0412\nkickpanel job verify 0412',
+    'kickpanel job new "Four door speakers" --number 0412 --body van\nkickpanel job append 0412 --recording door.wav --track door.track.json\nkickpanel job hold-points 0412 --open\nkickpanel job evidence 0412 "lead L11 connected" --seen --by Ann\nkickpanel job cover 0412 B fastened\nkickpanel job gains 0412\nkickpanel job settings 0412 --csv settings.csv\nkickpanel job verify 0412',
   async run(context) {
     const [name, ...operands] = context.operands;
     const found = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;

@@ -93,6 +93,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./hold-points.ts')).gainsJsonSchema(),
   },
   {
+    name: 'settings',
+    about: 'the answer of job settings --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).settingsJsonSchema(),
+  },
+  {
     name: 'verification',
     about: 'the answer of job verify --json',
     jsonSchema: async () => (await import('./job.ts')).verificationJsonSchema(),

@@ -5,6 +5,8 @@ import { gainSheetSchema } from '../../job/gains/gain-sheet.ts';
 import { coverReportSchema } from '../../job/hold-points/behind-cover.ts';
 import { holdPointSchema } from '../../job/hold-points/hold-points.ts';
 import { shortestTestsSchema } from '../../job/hold-points/shortest-tests.ts';
+import { readBackSchema } from '../../job/settings/read-back.ts';
+import { settingSheetSchema } from '../../job/settings/setting-sheet.ts';
 import { coverStates } from '../../plan/vehicle-parts.ts';
 
 const titled = (schema: z.ZodType, title: string): object => ({ ...z.toJSONSchema(schema, { io: 'input' }), title });
@@ -51,3 +53,10 @@ export const evidenceJsonSchema = () => titled(evidence, 'kickpanel.evidence/1')
 
 const gains = gainSheetSchema.extend({ schema: z.literal('kickpanel.gains/1'), job: z.string().nullable() });
 export const gainsJsonSchema = () => titled(gains, 'kickpanel.gains/1');
+
+const settings = settingSheetSchema.extend({
+  schema: z.literal('kickpanel.settings/1'),
+  job: z.string().nullable(),
+  readBack: readBackSchema.nullable().describe('what was read back, held against the sheet'),
+});
+export const settingsJsonSchema = () => titled(settings, 'kickpanel.settings/1');
