@@ -25,9 +25,10 @@ export const sheetContradictsItself: Rule = {
       const names = check.suspects.map((value) => sheetWords[value][0]);
       const suspect = names.length === 0 ? 'more than one value' : listed(names);
       const proposal = sheetProposal(sheet);
+      const value = proposal === null ? null : withSheet(driver, proposal.mends);
       const message = `The sheet of ${called(driver)} disagrees with itself: ${listed(check.broken)}. Suspect: ${suspect}. Measure.`;
       const values = { relations: check.broken.join(' '), suspects: check.suspects.join(' ') };
-      if (proposal === null) {
+      if (proposal === null || value === null) {
         return { severity: 'note', place, message, values, clears: 'Measure the driver and write in what was read.' };
       }
       const mends = listed(proposal.mends.map(mendWords));
@@ -42,7 +43,7 @@ export const sheetContradictsItself: Rule = {
         message,
         values: { ...values, ...Object.fromEntries(proposal.mends.map(({ value, mended }) => [value, mended])) },
         clears: `Measure the driver by an impedance sweep and write in what was read; until then, ${likely[proposal.how]}${mends} makes it agree.`,
-        changes: [{ part: 'driver', id: driver.id, value: withSheet(driver, proposal.mends) }],
+        changes: [{ part: 'driver', id: driver.id, value }],
       };
     }),
 };

@@ -2,7 +2,7 @@
 import { dbFromPower } from '../../base/decibel.ts';
 import type { Datasheet } from '../../drivers/datasheet.ts';
 import type { SheetValue } from '../../drivers/rebuilt-sheet.ts';
-import type { PartOf } from '../../plan/plan.ts';
+import { type PartOf, partSchemas } from '../../plan/plan.ts';
 
 type Driver = PartOf<'driver'>;
 
@@ -23,12 +23,13 @@ export function sheetOf(driver: Driver): Datasheet {
 
 const rounded = (value: number) => Number(value.toPrecision(4));
 
-/** The driver with values of its sheet changed. */
-export function withSheet(driver: Driver, mends: readonly { value: SheetValue; mended: number }[]): Driver {
+/** The driver with values of its sheet changed; null where one of them is none that a plan can hold. */
+export function withSheet(driver: Driver, mends: readonly { value: SheetValue; mended: number }[]): Driver | null {
   const changes = mends.map(({ value, mended }) =>
     value === 'spl1w1mDb' ? ['sensitivityDb', rounded(mended + (above1W(driver) ?? 0))] : [value, mended],
   );
-  return { ...driver, ...Object.fromEntries(changes) };
+  const found = partSchemas.driver.safeParse({ ...driver, ...Object.fromEntries(changes) });
+  return found.success ? found.data : null;
 }
 
 /** Values of a sheet in words. */

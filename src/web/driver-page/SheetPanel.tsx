@@ -31,6 +31,7 @@ export function SheetPanel({ driver, onEdit, onChange }: SheetPanelProps) {
   const style = useNumbers();
   const check = sheetCheck(driver);
   const proposal = check?.proposal ?? null;
+  const mended = proposal === null ? null : withSheet(driver, proposal.mends);
   const broken = check?.rows.filter((row) => row.broken).length ?? 0;
   return (
     <section aria-labelledby="sheet">
@@ -72,7 +73,7 @@ export function SheetPanel({ driver, onEdit, onChange }: SheetPanelProps) {
         </ul>
       )}
       {check !== null && broken > 0 ? <p className="said">{doubted(check)}</p> : null}
-      {proposal === null ? null : (
+      {proposal === null || mended === null ? null : (
         <div className="mend">
           <p className="said">
             {proposal.how === 'rebuilt' ? 'Kept as an impedance curve shows them: ' : 'The others give '}
@@ -82,7 +83,7 @@ export function SheetPanel({ driver, onEdit, onChange }: SheetPanelProps) {
           <button
             type="button"
             className="btn"
-            onClick={() => onChange({ part: 'driver', id: driver.id, value: withSheet(driver, proposal.mends) })}
+            onClick={() => onChange({ part: 'driver', id: driver.id, value: mended })}
           >
             {proposal.mends.length === 1
               ? `Plan with ${sheetWords[proposal.mends[0].value][0]} ${significantText(proposal.mends[0].mended, 3, style)}`
