@@ -26,6 +26,10 @@ export const bodyTypes = [
 /** What may be known of a person; it stands in a record that can be erased, never in an entry. */
 export const personalKinds = ['owner', 'plate', 'phone'] as const;
 
+/** What a photo is, by its content. */
+export const photoTypes = ['jpeg', 'png'] as const;
+export type PhotoType = (typeof photoTypes)[number];
+
 /** Where a personal record stands, and the salted hash that proves it. */
 export const personalReferenceSchema = z.object({ record: idSchema, hash: sha256Schema });
 
@@ -134,6 +138,14 @@ export const entryData = {
     /** Such as "calibrator, 94 dB at 1 kHz". */
     method: name.exactOptional(),
   }),
+  'photo-attached': z.object({
+    /** The hash of the file, by which the photo is called. */
+    photo: sha256Schema,
+    bytes: z.number().int().positive(),
+    type: z.enum(photoTypes),
+    /** What it shows. */
+    name,
+  }),
   'note-added': z.object({ text: words, about: name.exactOptional() }),
   'plan-changed': z.object({
     changes: z.array(seenPlanChangeSchema).min(1).max(2000),
@@ -167,12 +179,13 @@ export const entryVersions: Record<EntryKind, number> = {
   'job-renamed': 1,
   'vehicle-described': 1,
   'covers-changed': 2,
-  'evidence-given': 1,
+  'evidence-given': 2,
   'track-made': 1,
   'take-recorded': 1,
   'take-noted': 1,
   'take-compared': 1,
   'microphone-calibrated': 1,
+  'photo-attached': 1,
   'note-added': 1,
   'plan-changed': 1,
   'sound-heard': 1,

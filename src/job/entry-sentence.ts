@@ -38,7 +38,7 @@ export function entrySentence(entry: UnderstoodEntry): string {
       const [first] = holdPoints;
       const of = holdPoints.length === 1 ? first : `${first} and ${holdPoints.length - 1} more`;
       if (evidence.how === 'measured') return `measured ${givenWords(evidence)} for ${of}`;
-      return evidence.how === 'take' ? `gave a take for ${of}` : `found ${of} right`;
+      return evidence.how === 'seen' ? `found ${of} right` : `gave a ${evidence.how} for ${of}`;
     }
     case 'track-made':
       return `made the track ${entry.data.name ?? entry.data.kind}`;
@@ -51,6 +51,8 @@ export function entrySentence(entry: UnderstoodEntry): string {
       return `compared ${entry.data.takes.length} takes`;
     case 'microphone-calibrated':
       return `calibrated the microphone ${entry.data.name}`;
+    case 'photo-attached':
+      return `attached the photo ${short(entry.data.name)}`;
     case 'note-added':
       return `noted "${short(entry.data.text)}"`;
     case 'plan-changed': {

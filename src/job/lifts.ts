@@ -18,6 +18,8 @@ const table: LiftTable = {
   lifts: {
     // The second version may say what was passed over. The first knew of no hold points, so nothing was.
     'covers-changed': [({ covers }) => ({ covers })],
+    // The second version may name a photo; whatever the first says means the same.
+    'evidence-given': [(data) => data],
   },
 };
 

@@ -19,9 +19,10 @@ export const verificationSchema = z.object({
   whole: z.boolean(),
   /** Where the journal ends as it stands. */
   head: z.object({ entries: z.number().int(), hash: sha256Schema }),
-  /** Recordings and tracks whose content was hashed again and is as it was. */
+  /** Recordings, tracks and photos whose content was hashed again and is as it was. */
   recordings: z.number().int(),
   tracks: z.number().int(),
+  photos: z.number().int(),
   personalRecords: z.object({ held: z.number().int(), erased: z.number().int(), leftOut: z.number().int() }),
   faults: z.array(faultSchema),
 });

@@ -10,6 +10,7 @@ const statuses: Record<string, ErrorStatus> = {
   'job-unknown': 404,
   'recording-unknown': 404,
   'track-unknown': 404,
+  'photo-unknown': 404,
   'reading-unknown': 404,
   'impulse-unknown': 404,
   'upload-broken-off': 400,

@@ -3,6 +3,7 @@ import { OpenAPIHono, type RouteConfig, type RouteHandler } from '@hono/zod-open
 import type { ErrorBody } from './api/errors.ts';
 import * as jobs from './api/jobs.ts';
 import * as papers from './api/papers.ts';
+import * as photos from './api/photos.ts';
 import * as readings from './api/readings.ts';
 import * as recordings from './api/recordings.ts';
 import * as shop from './api/shop.ts';
@@ -23,6 +24,8 @@ export interface ApiHandlers {
   printPaper: Handler<typeof papers.printPaper>;
   putRecording: Handler<typeof recordings.putRecording>;
   getRecording: Handler<typeof recordings.getRecording>;
+  putPhoto: Handler<typeof photos.putPhoto>;
+  getPhoto: Handler<typeof photos.getPhoto>;
   makeTrack: Handler<typeof recordings.makeTrack>;
   keepTrack: Handler<typeof recordings.keepTrack>;
   getTrack: Handler<typeof recordings.getTrack>;
@@ -64,6 +67,8 @@ export function apiOf(handlers: ApiHandlers) {
     .openapi(papers.printPaper, handlers.printPaper)
     .openapi(recordings.putRecording, handlers.putRecording)
     .openapi(recordings.getRecording, handlers.getRecording)
+    .openapi(photos.putPhoto, handlers.putPhoto)
+    .openapi(photos.getPhoto, handlers.getPhoto)
     .openapi(recordings.makeTrack, handlers.makeTrack)
     .openapi(recordings.keepTrack, handlers.keepTrack)
     .openapi(recordings.getTrack, handlers.getTrack)

@@ -9,6 +9,7 @@ import type { ServerParts } from './context.ts';
 import { fileHandlers } from './handlers/files.ts';
 import { jobHandlers } from './handlers/jobs.ts';
 import { paperHandlers } from './handlers/papers.ts';
+import { photoHandlers } from './handlers/photos.ts';
 import { readingHandlers } from './handlers/readings.ts';
 import { shopHandlers } from './handlers/shop.ts';
 import { ownPagesOnly, strictHeaders } from './security.ts';
@@ -23,7 +24,10 @@ export interface AppOptions {
   onFault: (error: unknown) => void;
 }
 
-/** Everything but recordings and archives is small. */
+/** Where files are put; they have limits of their own. */
+const filesAt = new Set(['/api/recordings', '/api/photos']);
+
+/** Everything but files and archives is small. */
 const textBytesMax = 32 * 2 ** 20;
 
 export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOptions) {
@@ -31,6 +35,7 @@ export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOpt
   const api = apiOf({
     ...jobHandlers(parts),
     ...fileHandlers(parts),
+    ...photoHandlers(parts),
     ...paperHandlers(parts),
     ...readingHandlers(parts),
     ...shopHandlers(parts),
@@ -46,7 +51,7 @@ export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOpt
   app.use(strictHeaders(), ownPagesOnly(port));
   app.use('/api/*', (context, next) => {
     const { method, path } = context.req;
-    const isFile = (method === 'PUT' && path === '/api/recordings') || path === '/api/import';
+    const isFile = (method === 'PUT' && filesAt.has(path)) || path === '/api/import';
     return isFile ? next() : limited(context, next);
   });
   api.doc31('/api/openapi.json', {

@@ -1,11 +1,11 @@
 // Why content is not taken in.
 import type { Issue } from '../base/result.ts';
 
-export function tooLarge(bytesMax: number): Issue {
+export function tooLarge(bytesMax: number, mend = 'Record in shorter takes.'): Issue {
   return {
     code: 'too-large',
     message: `It is larger than ${bytesMax >= 2e6 ? `${Math.round(bytesMax / 1e6)} MB` : `${bytesMax} bytes`}, the most that is taken.`,
-    mend: 'Record in shorter takes.',
+    mend,
   };
 }
 

@@ -2,8 +2,9 @@
 import type { Result } from '../base/result.ts';
 import type { FileSource } from './file-source.ts';
 
-/** Recordings are WAV files as they came in; tracks are descriptions in canonical JSON. */
-export type ContentKind = 'recordings' | 'tracks';
+/** Recordings are WAV files as they came in; tracks are descriptions in canonical JSON; photos are JPEG or PNG files. */
+export const contentKinds = ['recordings', 'tracks', 'photos'] as const;
+export type ContentKind = (typeof contentKinds)[number];
 
 export interface Kept {
   sha256: string;
@@ -15,6 +16,8 @@ export interface Kept {
 export interface ContentLimits<Checked> {
   /** More than that is refused (`too-large`) as soon as it is seen. */
   bytesMax: number;
+  /** What helps whoever sent too much. */
+  tooLargeMend?: string;
   /** What the content is expected to hash to; another hash is refused (`content-differs`). */
   sha256?: string;
   /** Looks at the complete draft before it takes its name; what it refuses is not kept. */

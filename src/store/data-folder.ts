@@ -28,6 +28,7 @@ journal.db     every entry of every job, with personal data in a table of their 
                program has it open, journal.db-wal and journal.db-shm belong to it)
 recordings/    the recordings as they came in, each named by the SHA-256 of its content
 tracks/        the descriptions of the test tracks, named the same way
+photos/        the photos as they came in, JPEG or PNG, named the same way
 incoming/      what is just arriving; leftovers are taken away at the next start
 cache/         what can be computed again; may be deleted at any time
 device         the name under which this folder writes entries

@@ -3,12 +3,12 @@ import { createHash, randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { failure, success } from '../base/result.ts';
 import { contentDiffers, tooLarge } from './content-refusals.ts';
-import type { ContentKind, ContentStore } from './content-store.ts';
+import { type ContentKind, type ContentStore, contentKinds } from './content-store.ts';
 import { asStoreFailure } from './failure.ts';
 import { fileSource } from './file-source.ts';
 import type { Draft, FileSystem } from './file-system.ts';
 
-const endings: Record<ContentKind, string> = { recordings: '.wav', tracks: '.json' };
+const endings: Record<ContentKind, string> = { recordings: '.wav', tracks: '.json', photos: '.image' };
 
 /** Where content is written before it has a name. */
 export const incomingFolder = 'incoming';
@@ -29,7 +29,7 @@ function isRunning(process_: number): boolean {
 export async function folderContentStore(folder: string, files: FileSystem): Promise<ContentStore> {
   const drafts = join(folder, incomingFolder);
   try {
-    for (const name of ['recordings', 'tracks', incomingFolder]) await files.makeFolder(join(folder, name));
+    for (const name of [...contentKinds, incomingFolder]) await files.makeFolder(join(folder, name));
     for (const name of await files.list(drafts)) {
       const owner = /^(\d+)-/.exec(name)?.[1];
       if (owner === undefined || !isRunning(Number(owner))) await files.remove(join(drafts, name));
@@ -54,7 +54,7 @@ export async function folderContentStore(folder: string, files: FileSystem): Pro
   }
 
   return {
-    async receive(kind, pieces, { bytesMax, sha256: expected, check }) {
+    async receive(kind, pieces, { bytesMax, tooLargeMend, sha256: expected, check }) {
       const draftPath = join(drafts, `${process.pid}-${randomUUID()}`);
       const hash = createHash('sha256');
       let bytes = 0;
@@ -67,7 +67,7 @@ export async function folderContentStore(folder: string, files: FileSystem): Pro
         });
         for await (const piece of iterator) {
           bytes += piece.length;
-          if (bytes > bytesMax) return failure(tooLarge(bytesMax));
+          if (bytes > bytesMax) return failure(tooLarge(bytesMax, tooLargeMend));
           hash.update(piece);
           await draft.write(piece);
         }

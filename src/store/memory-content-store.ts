@@ -12,14 +12,18 @@ function sourceOf(bytes: Uint8Array): FileSource {
 
 /** A store that forgets everything when it is let go. */
 export function memoryContentStore(): ContentStore {
-  const kept: Record<ContentKind, Map<string, Uint8Array>> = { recordings: new Map(), tracks: new Map() };
+  const kept: Record<ContentKind, Map<string, Uint8Array>> = {
+    recordings: new Map(),
+    tracks: new Map(),
+    photos: new Map(),
+  };
   return {
-    async receive(kind, pieces, { bytesMax, sha256: expected, check }) {
+    async receive(kind, pieces, { bytesMax, tooLargeMend, sha256: expected, check }) {
       const parts: Uint8Array[] = [];
       let bytes = 0;
       for await (const piece of pieces) {
         bytes += piece.length;
-        if (bytes > bytesMax) return failure(tooLarge(bytesMax));
+        if (bytes > bytesMax) return failure(tooLarge(bytesMax, tooLargeMend));
         parts.push(piece.slice());
       }
       const whole = new Uint8Array(bytes);

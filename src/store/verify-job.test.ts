@@ -35,6 +35,7 @@ test('a job as it was written is whole, with everything counted', async () => {
     head: await bench.workshop.journals.head('j1'),
     recordings: 2,
     tracks: 1,
+    photos: 0,
     personalRecords: { held: 2, erased: 0, leftOut: 0 },
     faults: [],
   });

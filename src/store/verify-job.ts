@@ -8,7 +8,7 @@ import type { PersonalRecord } from '../job/personal.ts';
 import { personalFaults } from '../job/personal-faults.ts';
 import { fileReferences } from '../job/projections/file-references.ts';
 import type { Verification, VerificationFault } from '../job/verification.ts';
-import type { ContentKind } from './content-store.ts';
+import { type ContentKind, contentKinds } from './content-store.ts';
 import { hashOf } from './file-hash.ts';
 import { viewsHold } from './job-views.ts';
 import { sha256, type Workshop } from './workshop.ts';
@@ -88,23 +88,24 @@ export async function verified(evidence: Evidence, options: VerifyOptions = {}):
     head: { entries: entries.length, hash: (entries.at(-1) as ChainedEntry | undefined)?.hash ?? head.hash },
     recordings: files.recordings,
     tracks: files.tracks,
+    photos: files.photos,
     personalRecords: personal.counts,
     faults,
   };
 }
 
-const words: Record<ContentKind, string> = { recordings: 'recording', tracks: 'track' };
+const words: Record<ContentKind, string> = { recordings: 'recording', tracks: 'track', photos: 'photo' };
 
 async function fileFaults(
   entries: readonly ChainedEntry[],
   hash: Evidence['hashOf'],
   onProgress: (share: number) => void,
-): Promise<{ recordings: number; tracks: number; faults: VerificationFault[] }> {
+): Promise<Record<ContentKind, number> & { faults: VerificationFault[] }> {
   const references = fileReferences(entries);
-  const found = { recordings: 0, tracks: 0, faults: [] as VerificationFault[] };
-  const total = references.recordings.size + references.tracks.size;
+  const found = { recordings: 0, tracks: 0, photos: 0, faults: [] as VerificationFault[] };
+  const total = contentKinds.reduce((sum, kind) => sum + references[kind].size, 0);
   let done = 0;
-  for (const kind of ['recordings', 'tracks'] as const) {
+  for (const kind of contentKinds) {
     for (const [where, position] of references[kind]) {
       const say = (code: string, message: string) =>
         found.faults.push({ code, message, position, entry: entries[position - 1].id, where });

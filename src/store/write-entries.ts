@@ -11,6 +11,7 @@ import { understood } from '../job/lifts.ts';
 import type { PersonalRecord } from '../job/personal.ts';
 import { fileReferences } from '../job/projections/file-references.ts';
 import { personalReferences } from '../job/projections/personal-references.ts';
+import { keptPhoto } from './keep-photo.ts';
 import { sha256, type Workshop } from './workshop.ts';
 
 export interface Written {
@@ -157,9 +158,9 @@ function recordsFor(
   });
 }
 
-/** Recordings and tracks that the entries speak of and that are not here: a file comes before its entry. */
+/** Recordings, tracks and photos that the entries speak of and that are not here: a file comes before its entry. */
 async function missingFiles({ content }: Workshop, entries: readonly Entry[]): Promise<Issue[]> {
-  const { recordings, tracks } = fileReferences(entries);
+  const { recordings, tracks, photos } = fileReferences(entries);
   const issues: Issue[] = [];
   for (const where of recordings.keys()) {
     if ((await content.size('recordings', where)) !== null) continue;
@@ -179,6 +180,20 @@ async function missingFiles({ content }: Workshop, entries: readonly Entry[]): P
     if ((await content.size('tracks', where)) !== null) continue;
     const mend = 'Send the description of the track first.';
     issues.push({ code: 'track-missing', message: 'The track that the entry names is not here.', where, mend });
+  }
+  for (const where of photos.keys()) {
+    if ((await content.size('photos', where)) !== null) continue;
+    const mend = 'Send the photo first; it can be entered once it is kept.';
+    issues.push({ code: 'photo-missing', message: 'The photo that the entry names is not here.', where, mend });
+  }
+  for (const entry of entries) {
+    const fact = entry.kind === 'photo-attached' ? understood(entry) : null;
+    if (fact?.kind !== 'photo-attached') continue;
+    const { photo: where, bytes, type } = fact.data;
+    const kept = await keptPhoto(content, where);
+    if (kept === null || (kept.bytes === bytes && kept.type === type)) continue;
+    const message = `The photo is a ${kept.type} of ${kept.bytes} bytes, the entry says ${type} of ${bytes}.`;
+    issues.push({ code: 'photo-differs', message, where, mend: 'Say of the photo what it is.' });
   }
   return issues;
 }

@@ -10,7 +10,7 @@ import { type FileSystem, realFileSystem } from '../../src/store/file-system.ts'
 import { verifyJob } from '../../src/store/verify-job.ts';
 import type { Workshop } from '../../src/store/workshop.ts';
 import { carryOut } from '../../src/store/write-entries.ts';
-import { does, folderWorkshop, freshFolder, fullJob, keptTake, memoryWorkshop } from '../job/workshops.ts';
+import { does, folderWorkshop, freshFolder, fullJob, keptPhotoOf, keptTake, memoryWorkshop } from '../job/workshops.ts';
 import { exportTo } from '../job/zip-files.ts';
 
 /** When the fault strikes: instead of the call, or after it was done. */
@@ -83,6 +83,7 @@ async function picture({ journals, content }: Workshop): Promise<string> {
     people: people.map(({ kind, value }) => [kind, value]),
     recordings: (await content.list('recordings')).length,
     tracks: (await content.list('tracks')).length,
+    photos: (await content.list('photos')).length,
   });
 }
 
@@ -97,7 +98,10 @@ beforeAll(async () => {
   await first.close();
   const donor = memoryWorkshop('donor');
   const opening = { command: 'createJob', name: 'One take', purpose: 'car' } as const;
-  await does(donor, 'j2', opening, await keptTake(donor, 'door', 3), { command: 'describeVehicle', plate: 'WB 3' });
+  await does(donor, 'j2', opening, await keptTake(donor, 'door', 3), await keptPhotoOf(donor, 3), {
+    command: 'describeVehicle',
+    plate: 'WB 3',
+  });
   archive = await exportTo(donor, 'j2', join(scratch, 'job.zip'));
 });
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
@@ -135,6 +139,12 @@ const deeds: Record<string, { does: (workshop: Workshop) => Promise<unknown>; se
     },
   ],
   'a recording': [{ seam: 'disk', does: (workshop) => keptTake(workshop, 'new', 77, 500_000) }],
+  'a photo and its entry': [
+    {
+      seam: 'disk',
+      does: async (workshop) => does(workshop, 'j1', await keptPhotoOf(workshop, 78)),
+    },
+  ],
   'an archive': [
     { seam: 'database', does: (workshop) => importArchive(workshop, archive) },
     { seam: 'disk', does: (workshop) => importArchive(workshop, archive) },

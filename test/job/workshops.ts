@@ -9,6 +9,7 @@ import { type Database, openDatabase } from '../../src/store/database.ts';
 import { type FileSystem, realFileSystem } from '../../src/store/file-system.ts';
 import { folderContentStore } from '../../src/store/folder-content-store.ts';
 import { keepRecording, keepTrack } from '../../src/store/keep-files.ts';
+import { keepPhoto } from '../../src/store/keep-photo.ts';
 import { libsqlJournalStore } from '../../src/store/libsql-journal-store.ts';
 import { memoryContentStore } from '../../src/store/memory-content-store.ts';
 import { memoryJournalStore } from '../../src/store/memory-journal-store.ts';
@@ -16,6 +17,7 @@ import { makeWorkshop, type Surroundings, type Workshop } from '../../src/store/
 import { carryOut } from '../../src/store/write-entries.ts';
 import { noiseWav } from '../crash/busy-clients.ts';
 import { at, sha256 } from './given.ts';
+import { jpegPhoto } from './photos.ts';
 
 export function countedSurroundings(name = 'bench'): Surroundings {
   let minutes = 0;
@@ -90,6 +92,14 @@ export async function keptTake(workshop: Workshop, name: string, seed: number, b
     bytes: recording.value.bytes,
     track: track.value.sha256,
   };
+}
+
+/** A photo kept, and the wish that attaches it. */
+export async function keptPhotoOf(workshop: Workshop, seed: number | string, name = `photo ${seed}`): Promise<Command> {
+  const kept = await keepPhoto(workshop.content, [jpegPhoto(seed)]);
+  if (!kept.ok) throw new Error('the photo must be kept');
+  const { sha256: photo, bytes, checked } = kept.value;
+  return { command: 'attachPhoto', photo, bytes, type: checked.type, name };
 }
 
 /** A job with everything in it that a job can have. */

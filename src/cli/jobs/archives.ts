@@ -55,12 +55,12 @@ export const importJob: JobPart = {
     try {
       const imported = await importArchive(workshop, path, { onProgress: (share) => onProgress(share, 'proving it') });
       if (!imported.ok) return issuesOutcome(...imported.issues);
-      const { job, appended, known, recordings, tracks } = imported.value;
+      const { job, appended, known, recordings, tracks, photos } = imported.value;
       return {
         status: 0,
         answer: imported.value,
         text: () =>
-          `Job ${job}: ${appended} entries, ${recordings} recordings and ${tracks} tracks came in, ${known} entries were there\n`,
+          `Job ${job}: ${appended} entries, ${recordings} recordings, ${tracks} tracks and ${photos} photos came in, ${known} entries were there\n`,
       };
     } catch (error) {
       if (typeof (error as NodeJS.ErrnoException).code !== 'string') throw error;

@@ -1,13 +1,16 @@
 // `job evidence JOB HOLDPOINT ...`: what proves a hold point, given by somebody.
 import { failure, type Result, success } from '../../base/result.ts';
+import type { Command as Wish } from '../../job/commands/commands.ts';
 import { evidenceUnits } from '../../job/hold-points/evidence-forms.ts';
 import { holdPointsOf, isOpen } from '../../job/hold-points/hold-points.ts';
+import type { JobState } from '../../job/projections/job-state.ts';
 import type { CommandOutcome } from '../command.ts';
 import { nearestWord } from '../nearest-word.ts';
 import { numberValue, wordValue } from '../option-values.ts';
 import { inWidth, pointLines } from './hold-point-text.ts';
 import { issuesOutcome, type JobCall, type JobPart, whoOf } from './job-call.ts';
 import { carriedOut, stateNamed } from './job-state.ts';
+import { photoAsked } from './photo-files.ts';
 import { wishFrom } from './wishes.ts';
 
 type Fields = Record<string, unknown>;
@@ -49,31 +52,42 @@ function measuredFrom(given: JobCall['given'], text: string): Result<Fields> {
   });
 }
 
-function evidenceFrom({ given }: JobCall): Result<Fields> {
-  const [measured, seen, take] = [given('measured'), given('seen'), given('take')];
-  const count = [measured, seen, take].filter((one) => one !== undefined).length;
+/** What is given as evidence, and what has to be entered before it. */
+async function evidenceFrom(call: JobCall, state: JobState): Promise<Result<{ fields: Fields; before: Wish[] }>> {
+  const { given } = call;
+  const [measured, seen, take, photo] = [given('measured'), given('seen'), given('take'), given('photo')];
+  const count = [measured, seen, take, photo].filter((one) => one !== undefined).length;
   if (count !== 1) {
     const message = count === 0 ? 'What proves it?' : 'One piece of evidence at a time.';
-    const mend = 'Give --measured VALUE --unit UNIT, or --take ID, or --seen --by NAME.';
+    const mend = 'Give --measured VALUE --unit UNIT, or --take ID, or --photo FILE, or --seen --by NAME.';
     return failure({ code: count === 0 ? 'option-missing' : 'options-conflict', message, where: 'job evidence', mend });
   }
   const words = given('why') === undefined ? {} : { words: given('why') };
-  if (measured !== undefined) return measuredFrom(given, measured);
-  if (take !== undefined) return success({ how: 'take', take, ...words });
-  return success({ how: 'seen', name: given('by') ?? whoOf(given), ...words });
+  if (measured !== undefined) {
+    const fields = measuredFrom(given, measured);
+    return fields.ok ? success({ fields: fields.value, before: [] }) : fields;
+  }
+  if (photo !== undefined) {
+    const asked = await photoAsked(call, state, photo);
+    if (!asked.ok) return asked;
+    return success({ fields: { how: 'photo', photo: asked.value.photo, ...words }, before: asked.value.wishes });
+  }
+  if (take !== undefined) return success({ fields: { how: 'take', take, ...words }, before: [] });
+  return success({ fields: { how: 'seen', name: given('by') ?? whoOf(given), ...words }, before: [] });
 }
 
 export const evidence: JobPart = {
   operands: [2, 300],
-  usage: 'job evidence JOB HOLDPOINT... --measured VALUE --unit UNIT | --take ID | --seen --by NAME',
+  usage: 'job evidence JOB HOLDPOINT... --measured VALUE --unit UNIT | --take ID | --photo FILE | --seen --by NAME',
   async run(call): Promise<CommandOutcome> {
     const [name, ...ids] = call.operands;
     const found = await stateNamed(call, name);
-    const said = evidenceFrom(call);
-    if (!found.ok || !said.ok) return issuesOutcome(...[found, said].flatMap((part) => (part.ok ? [] : part.issues)));
-    const wish = wishFrom({ command: 'giveEvidence', holdPoints: ids, evidence: said.value }, 'job evidence');
+    if (!found.ok) return issuesOutcome(...found.issues);
+    const said = await evidenceFrom(call, found.value);
+    if (!said.ok) return issuesOutcome(...said.issues);
+    const wish = wishFrom({ command: 'giveEvidence', holdPoints: ids, evidence: said.value.fields }, 'job evidence');
     if (!wish.ok) return issuesOutcome(...wish.issues);
-    const written = await carriedOut(call, found.value.id, wish.value);
+    const written = await carriedOut(call, found.value.id, ...said.value.before, wish.value);
     if (!written.ok) {
       const known = holdPointsOf(found.value).map(({ id }) => id);
       return issuesOutcome(

@@ -38,15 +38,15 @@ export async function stateAsked(call: JobCall): Promise<Result<JobState>> {
   return failure({ code: 'options-conflict', message, where: '--plan', mend: 'Name the job, or give --plan alone.' });
 }
 
-/** The job after a wish was carried out, with what was written. */
+/** The job after wishes were carried out, all or none, with what was written. */
 export async function carriedOut(
   call: JobCall,
   job: string,
-  wish: Wish,
+  ...wishes: Wish[]
 ): Promise<Result<{ appended: ChainedEntry[]; state: JobState }>> {
   const { workshop, given } = call;
-  const request = { id: workshop.freshId(), who: whoOf(given), wish };
-  const written = await carryOut(workshop, job, [request]);
+  const requests = wishes.map((wish) => ({ id: workshop.freshId(), who: whoOf(given), wish }));
+  const written = await carryOut(workshop, job, requests);
   if (!written.ok) return written;
   const after = await stateNamed(call, job);
   return after.ok ? success({ appended: written.value.appended, state: after.value }) : after;

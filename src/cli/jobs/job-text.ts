@@ -47,6 +47,7 @@ export function jobText({ job, waits, personal, head }: JobView, style: TextStyl
     const asDriven = open.length === 0 ? '' : `, with ${open.join(', ')} open`;
     rows.push(['Take', `${take.name}${where}${asDriven}${take.kept ? '' : ', set aside'} (${shortTime(take.when)})`]);
   }
+  for (const photo of job.photos) rows.push(['Photo', `${photo.name} (${shortTime(photo.when)})`]);
   for (const note of job.notes) rows.push(['Note', `${note.text} (${note.who}, ${shortTime(note.when)})`]);
   if (job.notUnderstood > 0) {
     rows.push(['Kept', `${job.notUnderstood} entries of a newer version, which this one does not understand`]);
@@ -59,8 +60,8 @@ export function jobText({ job, waits, personal, head }: JobView, style: TextStyl
 }
 
 export function verificationText(proof: Verification, style: TextStyle): string {
-  const { head, recordings, tracks, personalRecords, faults } = proof;
-  const seen = `${head.entries} entries, ${recordings} recordings, ${tracks} tracks`;
+  const { head, recordings, tracks, photos, personalRecords, faults } = proof;
+  const seen = `${head.entries} entries, ${recordings} recordings, ${tracks} tracks, ${photos} photos`;
   const people = `${personalRecords.held} personal records, ${personalRecords.erased} erased, ${personalRecords.leftOut} left out`;
   if (proof.whole) {
     return `${wrapped(`Whole: ${seen}; ${people}. It ends with ${head.hash}`, style.width).join('\n')}\n`;

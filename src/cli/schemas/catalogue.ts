@@ -88,6 +88,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./hold-points.ts')).evidenceJsonSchema(),
   },
   {
+    name: 'attached',
+    about: 'the answer of job attach --json',
+    jsonSchema: async () => (await import('./hold-points.ts')).attachedJsonSchema(),
+  },
+  {
     name: 'gains',
     about: 'the answer of job gains --json',
     jsonSchema: async () => (await import('./hold-points.ts')).gainsJsonSchema(),

@@ -5,6 +5,7 @@ import { gainSheetSchema } from '../../job/gains/gain-sheet.ts';
 import { coverReportSchema } from '../../job/hold-points/behind-cover.ts';
 import { holdPointSchema } from '../../job/hold-points/hold-points.ts';
 import { shortestTestsSchema } from '../../job/hold-points/shortest-tests.ts';
+import { jobStateSchema } from '../../job/projections/job-state.ts';
 import { readBackSchema } from '../../job/settings/read-back.ts';
 import { settingSheetSchema } from '../../job/settings/setting-sheet.ts';
 import { coverStates } from '../../plan/vehicle-parts.ts';
@@ -50,6 +51,14 @@ const evidence = z.object({
   appended,
 });
 export const evidenceJsonSchema = () => titled(evidence, 'kickpanel.evidence/1');
+
+const attached = z.object({
+  schema: z.literal('kickpanel.attached/1'),
+  job: z.string(),
+  photos: z.array(jobStateSchema.shape.photos.element).describe('those attached, as the job has them now'),
+  appended,
+});
+export const attachedJsonSchema = () => titled(attached, 'kickpanel.attached/1');
 
 const gains = gainSheetSchema.extend({ schema: z.literal('kickpanel.gains/1'), job: z.string().nullable() });
 export const gainsJsonSchema = () => titled(gains, 'kickpanel.gains/1');

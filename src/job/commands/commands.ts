@@ -60,6 +60,9 @@ const calibrateMicrophone = z.object({
   command: z.literal('calibrateMicrophone'),
   ...entryData['microphone-calibrated'].shape,
 });
+/** A photo whose file is kept already. */
+const attachPhoto = z.object({ command: z.literal('attachPhoto'), ...entryData['photo-attached'].shape });
+
 const addNote = z.object({ command: z.literal('addNote'), ...entryData['note-added'].shape });
 /** The value is checked as a part of its kind, under the id given. */
 const setPlanPart = z.object({
@@ -111,6 +114,7 @@ export const commandSchema = z.discriminatedUnion('command', [
   noteTake,
   compareTakes,
   calibrateMicrophone,
+  attachPhoto,
   addNote,
   setPlanPart,
   removePlanPart,

@@ -98,6 +98,7 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
   noteTake: (journal, wish) => unknownTake(journal, [wish.take]) ?? fact('take-noted', dataOf(wish)),
   compareTakes: (journal, wish) => unknownTake(journal, wish.takes) ?? fact('take-compared', dataOf(wish)),
   calibrateMicrophone: (_, wish) => fact('microphone-calibrated', dataOf(wish)),
+  attachPhoto: (_, wish) => fact('photo-attached', dataOf(wish)),
   addNote: (_, wish) => fact('note-added', dataOf(wish)),
   setPlanPart: ({ state }, { part, id, value }, { seen }) => {
     const set = partSet(part, id, value);

@@ -14,7 +14,7 @@ const refused = (code: string, message: string, where: string, mend: string): Re
   failure({ code, message, where, mend });
 
 /** How a kind of evidence is called. */
-const howWords = { measured: 'a measured value', take: 'a take', seen: 'what somebody saw' } as const;
+const howWords = { measured: 'a measured value', take: 'a take', photo: 'a photo', seen: 'what somebody saw' } as const;
 
 function unfit({ id, accepts, expected, closes }: HoldPoint, evidence: Evidence): Result<never> | null {
   if (!accepts.includes(evidence.how)) {
@@ -49,6 +49,10 @@ export function evidenceGiven(state: JobState, wish: CommandOf<'giveEvidence'>):
   if (evidence.how === 'take' && !state.takes.some(({ take, kept }) => kept && take === evidence.take)) {
     const mend = 'Choose one of its takes that is kept.';
     return refused('take-unknown', 'The job has no such take, or it was set aside.', evidence.take, mend);
+  }
+  if (evidence.how === 'photo' && !state.photos.some(({ photo }) => photo === evidence.photo)) {
+    const mend = 'Attach it first, or choose one of its photos.';
+    return refused('photo-unknown', 'The job has no such photo, or it was taken back.', evidence.photo, mend);
   }
   // A gain read with a tone or a meter of its own has another target, which is computed when it is judged.
   const asListed = evidence.how === 'measured' && evidence.toneDbfs === undefined && evidence.meterHz === undefined;

@@ -1,6 +1,6 @@
-// What may be given as evidence for a hold point: a measured value, a take, or somebody's word with a name.
+// What may be given as evidence for a hold point: a measured value, a take, a photo, or somebody's word with a name.
 import { z } from 'zod';
-import { idSchema } from '../entries.ts';
+import { idSchema, sha256Schema } from '../entries.ts';
 import { said } from '../rules/words.ts';
 
 /** Units of a meter, how many of the plain unit one is, and how it is written beside a number. */
@@ -48,6 +48,12 @@ export const evidenceSchema = z.discriminatedUnion('how', [
     meterHz: z.number().min(50).max(1_000_000).exactOptional(),
   }),
   z.object({ how: z.literal('take'), take: idSchema, words: z.string().trim().min(1).max(500).exactOptional() }),
+  z.object({
+    how: z.literal('photo'),
+    /** A photo of the job, by its hash. */
+    photo: sha256Schema,
+    words: z.string().trim().min(1).max(500).exactOptional(),
+  }),
   z.object({
     how: z.literal('seen'),
     /** Who saw it and found it right. */

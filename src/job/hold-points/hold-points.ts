@@ -13,7 +13,7 @@ import { holdPointKinds, holdPointStages } from './ids.ts';
 import { evidenceVerdicts, type JudgedEvidence, judgedEvidence } from './judged-evidence.ts';
 import { type PlannedPoint, plannedPoints } from './planned-points.ts';
 
-const ways = ['measured', 'take', 'seen'] as const;
+const ways = ['measured', 'take', 'photo', 'seen'] as const;
 
 const hidingCoverSchema = z.object({
   cover: z.string().describe('id in the plan'),

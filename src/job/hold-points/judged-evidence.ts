@@ -119,6 +119,11 @@ function evidenceWords(view: PlanView, evidence: Evidence): string {
     }
     case 'take':
       return `take ${view.takes.find(({ id }) => id === evidence.take)?.name ?? evidence.take}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
+    case 'photo': {
+      const known = view.record.photos.find(({ photo }) => photo === evidence.photo)?.name;
+      const name = known ?? evidence.photo.slice(0, 8);
+      return `photo ${name}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
+    }
     case 'seen':
       return `seen and found right by ${evidence.name}${evidence.words === undefined ? '' : `: ${evidence.words}`}`;
   }
@@ -228,6 +233,10 @@ function verdictOf(view: PlanView, point: PlannedPoint, piece: Piece, readings: 
   if (!point.accepts.includes(evidence.how)) {
     const how = point.expected === null ? 'another kind of evidence' : `a reading of ${rangeWords(point.expected)}`;
     return { verdict: 'cannot-tell', why: `It takes ${how} to prove it.` };
+  }
+  if (evidence.how === 'photo') {
+    if (view.record.photos.some(({ photo }) => photo === evidence.photo)) return proven;
+    return { verdict: 'stale', why: 'The photo was taken back after it was proven.' };
   }
   if (evidence.how === 'seen' || view.takes.some(({ id }) => id === evidence.take)) return proven;
   return { verdict: 'stale', why: `Take ${evidence.take} was set aside or taken back after it was proven.` };

@@ -66,8 +66,9 @@ function runPoint(view: PlanView, run: PartOf<'run'>): PlannedPoint {
   return point(view, 'run-laid', run.id, {
     name: `Run ${run.id}`,
     says: `${cableWords(run)} lies as planned from ${way}, held and sleeved, and touches no body metal.`,
-    accepts: ['measured', 'seen'],
-    closes: 'A meter from the run to body metal, both ends off: 100 kohm or more. Or somebody who looked along it.',
+    accepts: ['measured', 'photo', 'seen'],
+    closes:
+      'A meter from the run to body metal, both ends off: 100 kohm or more. Or somebody who looked along it, or a photo of its way.',
     expected: { low: clearOhm, high: 'open', target: 'open', unit: 'ohm' },
   });
 }
@@ -77,8 +78,9 @@ function fusePoint(view: PlanView, { id, run, ratedA, family }: PartOf<'fuse'>):
   return point(view, 'fuse-fitted', id, {
     name: `Fuse ${id}`,
     says: `${id}${run === undefined ? '' : ` in ${run}`} is the fuse of the plan${rating === '' ? '' : `: ${rating}`}.`,
-    accepts: ['measured', 'seen'],
-    closes: 'The rating printed on the fuse that is fitted. Or somebody who saw it.',
+    accepts: ['measured', 'photo', 'seen'],
+    closes:
+      'The rating printed on the fuse that is fitted. Or somebody who saw it, or a photo on which it can be read.',
     expected: ratedA === undefined ? null : { low: ratedA, high: ratedA, target: ratedA, unit: 'A' },
     needs: ratedA === undefined ? 'its rating' : null,
   });
@@ -88,9 +90,9 @@ function groundPoint(view: PlanView, { id, of, point: place }: PartOf<'ground'>)
   return point(view, 'ground-holds', id, {
     name: `Ground ${id}`,
     says: `${id}${of === undefined ? '' : ` of ${of}`} holds on bare metal${place === undefined ? '' : `, ${place}`}.`,
-    accepts: ['measured', 'seen'],
+    accepts: ['measured', 'photo', 'seen'],
     closes:
-      'Volts across it over the current that flows: 5 mOhm or less. Or somebody who saw bare metal and a tight bolt.',
+      'Volts across it over the current that flows: 5 mOhm or less. Or somebody who saw bare metal and a tight bolt, or a photo of both.',
     expected: { low: 0, high: groundOhmMax, target: 0, unit: 'ohm' },
   });
 }
@@ -224,8 +226,8 @@ function plannedPoint(view: PlanView, { id, name, of }: PartOf<'holdPoint'>): Pl
   return point(view, 'planned', id, {
     name: name ?? id,
     says: /[.!?]$/.test(says) ? says : `${says}.`,
-    accepts: ['take', 'seen'],
-    closes: 'Somebody who saw it and found it right, or a take that shows it.',
+    accepts: ['take', 'photo', 'seen'],
+    closes: 'Somebody who saw it and found it right, or a photo or a take that shows it.',
   });
 }
 

@@ -2,7 +2,7 @@
 import type { Circumstances } from '../rules/plan-view.ts';
 import type { JobState } from './job-state.ts';
 
-export function circumstancesOf({ plan, covers, takes, vehicle, evidence }: JobState): Circumstances {
+export function circumstancesOf({ plan, covers, takes, vehicle, evidence, photos }: JobState): Circumstances {
   const { changes, stale, staleProofs } = plan;
   return {
     readingsStale: stale.map(({ reading }) => reading),
@@ -16,6 +16,7 @@ export function circumstancesOf({ plan, covers, takes, vehicle, evidence }: JobS
       changes,
       stale,
       staleProofs,
+      photos,
     },
   };
 }

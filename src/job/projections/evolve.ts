@@ -21,6 +21,7 @@ export function initialState(job: string): JobState {
     takes: [],
     tracks: [],
     microphones: [],
+    photos: [],
     notes: [],
     plan: emptyJobPlan(),
     evidence: [],
@@ -112,6 +113,10 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
       draft.microphones.push({ ...before, ...stamp, ...entry.data });
       break;
     }
+    case 'photo-attached':
+      draft.photos = draft.photos.filter(({ photo }) => photo !== entry.data.photo);
+      draft.photos.push({ ...stamp, ...entry.data });
+      break;
     case 'note-added':
       draft.notes.push({ ...stamp, ...entry.data });
       break;

@@ -9,6 +9,7 @@ import {
   levelReferenceSchema,
   personalKinds,
   personalReferenceSchema,
+  photoTypes,
 } from '../entry-kinds.ts';
 import { givenEvidenceSchema } from '../hold-points/given-evidence.ts';
 import { heardSchema } from '../walk/heard-forms.ts';
@@ -53,6 +54,14 @@ const microphoneSchema = z.object({
   method: z.string().exactOptional(),
 });
 
+const photoSchema = z.object({
+  ...stamp,
+  photo: sha256Schema,
+  bytes: z.number(),
+  type: z.enum(photoTypes),
+  name: z.string(),
+});
+
 const comparisonSchema = z.object({ ...stamp, takes: z.array(idSchema), note: z.string().exactOptional() });
 
 const undoableSchema = z.object({ ...stamp, kind: z.string(), says: z.string() });
@@ -86,6 +95,8 @@ export const jobStateSchema = z.object({
   tracks: z.array(trackSchema),
   /** The newest calibration of each microphone. */
   microphones: z.array(microphoneSchema),
+  /** As they are called now, each once. */
+  photos: z.array(photoSchema),
   notes: z.array(noteSchema),
   plan: jobPlanSchema,
   /** For hold points, in the order in which it was given. */

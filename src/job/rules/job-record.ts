@@ -24,7 +24,16 @@ export interface JobRecord {
   /** Readings that no longer count, and why. */
   stale: readonly (Stamp & { reading: string; part: string; why: string })[];
   staleProofs: readonly StaleProof[];
+  /** Photos that it holds, by hash. */
+  photos: readonly { photo: string; name: string }[];
 }
 
 /** Of a plan without a job. */
-export const emptyRecord: JobRecord = { covers: [], evidence: [], changes: [], stale: [], staleProofs: [] };
+export const emptyRecord: JobRecord = {
+  covers: [],
+  evidence: [],
+  changes: [],
+  stale: [],
+  staleProofs: [],
+  photos: [],
+};

@@ -118,7 +118,7 @@ export const appendEntries = createRoute({
 export const verifyJob = createRoute({
   method: 'get',
   path: '/api/jobs/{job}/verify',
-  summary: 'Proves entries, recordings and tracks whole, or names the first that is not',
+  summary: 'Proves entries, recordings, tracks and photos whole, or names the first that is not',
   request: {
     params: jobParam,
     query: z.object({ hash: sha256Schema.exactOptional().describe('the last hash as a report or a person kept it') }),
@@ -152,6 +152,7 @@ export const importedSchema = z
     known: z.number().int(),
     recordings: z.number().int(),
     tracks: z.number().int(),
+    photos: z.number().int(),
   })
   .openapi('Imported');
 

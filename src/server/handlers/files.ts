@@ -22,7 +22,7 @@ type FileHandlers = Pick<ApiHandlers, 'putRecording' | 'getRecording' | 'makeTra
 const soundTypes = new Set(['audio/wav', 'audio/wave', 'audio/x-wav', 'audio/vnd.wave', 'application/octet-stream']);
 
 /** What never changes under its name may be kept by the browser. */
-const lasting = { 'cache-control': 'private, max-age=31536000, immutable' };
+export const lasting = { 'cache-control': 'private, max-age=31536000, immutable' };
 
 function unknownFile(what: 'recording' | 'track', where: string): Issue {
   const mend = what === 'recording' ? 'Send it first.' : 'Make it, or send its description first.';

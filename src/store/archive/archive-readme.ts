@@ -1,7 +1,7 @@
 // What a person reads who opens an archive without the program: what lies where, and which file is which take.
 import type { Head } from '../../job/chain.ts';
 import type { JobState } from '../../job/projections/job-state.ts';
-import { recordingPath, trackPath } from './manifest.ts';
+import { photoPath, recordingPath, trackPath } from './manifest.ts';
 
 function coverText(covers: JobState['takes'][number]['covers']): string {
   const open = covers.filter(({ state }) => state !== 'fastened');
@@ -19,6 +19,7 @@ export function archiveReadme(state: JobState, head: Head, exportedWhen: string)
     sound       ${recordingPath(take.recording)}
     was playing ${trackPath(take.track)}`;
   });
+  const photos = state.photos.map(({ when, name, photo, type }) => `${when}  ${name}\n    ${photoPath(photo, type)}`);
   const vehicle = [state.vehicle.name, state.vehicle.bodyType].filter(Boolean).join(', ');
   return `Job ${state.number === undefined ? '' : `${state.number}, `}${state.name}
 ${vehicle === '' ? '' : `Vehicle: ${vehicle}\n`}Exported ${exportedWhen} by Kickpanel
@@ -29,6 +30,7 @@ entries.jsonl   the journal: everything that was done, one entry a line, as JSON
 recordings/     the recordings as they came in, WAV files named by the SHA-256 of their content
 tracks/         the test tracks that were played: what they consist of (.json) and, where they can be made anew,
                 their sound (.wav)
+photos/         what was photographed, JPEG or PNG files named by the SHA-256 of their content, as they came in
 personal.jsonl  owner, plate and telephone number, if they were exported. The journal holds only a hash of each: the
                 SHA-256 of the record's salt, a line feed, and its value. So they can be erased and the journal still
                 holds.
@@ -41,5 +43,8 @@ Whoever keeps this hash elsewhere, on paper for instance, can prove later that n
 
 Takes
 ${takes.length === 0 ? 'none' : takes.join('\n')}
+
+Photos
+${photos.length === 0 ? 'none' : photos.join('\n')}
 `;
 }

@@ -210,7 +210,7 @@ describe('taking in an archive', () => {
     const other = memoryWorkshop('tablet');
     expect(await importArchive(other, path)).toEqual({
       ok: true,
-      value: { job: 'j1', appended: 6, known: 0, recordings: 2, tracks: 1 },
+      value: { job: 'j1', appended: 6, known: 0, recordings: 2, tracks: 1, photos: 0 },
     });
     expect(await jobView(other, 'j1')).toEqual(await jobView(workshop, 'j1'));
     expect(await verifyJob(other, 'j1')).toMatchObject({ value: { whole: true } });

@@ -6,10 +6,11 @@ import { trackSchema } from '../../signals/track.ts';
 import { trackContradictions } from '../../signals/track-contradictions.ts';
 import type { FileSource } from '../file-source.ts';
 import { keepRecording } from '../keep-files.ts';
+import { keepPhoto } from '../keep-photo.ts';
 import type { VerifyOptions } from '../verify-job.ts';
 import type { Workshop } from '../workshop.ts';
 import { takeIn } from '../write-entries.ts';
-import { recordingPath, trackPath } from './manifest.ts';
+import { pathsOf, recordingPath, trackPath } from './manifest.ts';
 import { type Archive, jsonOrText, openArchive } from './read-archive.ts';
 import { verifiedArchive } from './verify-archive.ts';
 
@@ -20,6 +21,7 @@ export interface Imported {
   known: number;
   recordings: number;
   tracks: number;
+  photos: number;
 }
 
 /**
@@ -50,8 +52,8 @@ export async function importArchive(
 async function imported(workshop: Workshop, archive: Archive): Promise<Result<Imported>> {
   const entries = archive.entries as ChainedEntry[];
   const { job } = archive.manifest;
-  const { recordings, tracks } = fileReferences(entries);
-  const count: Imported = { job, appended: 0, known: 0, recordings: 0, tracks: 0 };
+  const { recordings, tracks, photos } = fileReferences(entries);
+  const count: Imported = { job, appended: 0, known: 0, recordings: 0, tracks: 0, photos: 0 };
   for (const sha256 of recordings.keys()) {
     const kept = await keepRecording(workshop.content, await archive.pieces(recordingPath(sha256)), sha256);
     if (!kept.ok) return kept;
@@ -66,6 +68,13 @@ async function imported(workshop: Workshop, archive: Archive): Promise<Result<Im
     });
     if (!kept.ok) return kept;
     if (kept.value.isNew) count.tracks++;
+  }
+  for (const sha256 of photos.keys()) {
+    // The archive is whole, so the photo is there under one of the two.
+    const path = pathsOf('photos', sha256).find(archive.has) as string;
+    const kept = await keepPhoto(workshop.content, await archive.pieces(path), sha256);
+    if (!kept.ok) return kept;
+    if (kept.value.isNew) count.photos++;
   }
   const written = await takeIn(workshop, job, entries, archive.records);
   if (!written.ok) return written;

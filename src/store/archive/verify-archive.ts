@@ -6,7 +6,7 @@ import type { PersonalRecord } from '../../job/personal.ts';
 import { personalReferences } from '../../job/projections/personal-references.ts';
 import type { Verification } from '../../job/verification.ts';
 import { type VerifyOptions, verified } from '../verify-job.ts';
-import { manifestPath, recordingPath, trackPath } from './manifest.ts';
+import { manifestPath, pathsOf } from './manifest.ts';
 import { type Archive, openArchive } from './read-archive.ts';
 
 /** Hashes everything in the archive at `path` again and names what is not as it was written. */
@@ -35,7 +35,10 @@ export async function verifiedArchive(archive: Archive, options: VerifyOptions =
       entries,
       head: manifest.head,
       records: manifest.personal === 'included' ? archive.records : leftOut(manifest.job, entries),
-      hashOf: (kind, hash) => hashOf(kind === 'recordings' ? recordingPath(hash) : trackPath(hash)),
+      hashOf: (kind, hash) => {
+        const path = pathsOf(kind, hash).find(archive.has);
+        return path === undefined ? Promise.resolve(null) : hashOf(path);
+      },
     },
     options,
   );

@@ -6,8 +6,10 @@ import { version } from '../../../package.json';
 import { failure, type Issue, type Result, success } from '../../base/result.ts';
 import { canonicalJson } from '../../job/canonical-json.ts';
 import { fileReferences } from '../../job/projections/file-references.ts';
+import type { ContentKind } from '../content-store.ts';
 import { piecesOf } from '../file-hash.ts';
 import { keptTrack } from '../keep-files.ts';
+import { keptPhoto } from '../keep-photo.ts';
 import { trackSound } from '../track-sound.ts';
 import type { Workshop } from '../workshop.ts';
 import { archiveReadme } from './archive-readme.ts';
@@ -16,6 +18,7 @@ import {
   type Manifest,
   manifestPath,
   personalPath,
+  photoPath,
   readmePath,
   recordingPath,
   trackPath,
@@ -89,7 +92,7 @@ export async function archiveOf(
 
 async function fileParts(
   { content }: Workshop,
-  { recordings, tracks }: ReturnType<typeof fileReferences>,
+  { recordings, tracks, photos }: ReturnType<typeof fileReferences>,
 ): Promise<Result<Part[]>> {
   const parts: Part[] = [];
   const issues: Issue[] = [];
@@ -123,14 +126,18 @@ async function fileParts(
     const { byteLength: soundBytes, pieces } = sound;
     parts.push({ path: trackSoundPath(sha256), bytes: soundBytes, sha256: hash.digest('hex'), pieces });
   }
+  for (const sha256 of photos.keys()) {
+    const photo = await keptPhoto(content, sha256);
+    if (photo === null) missing('photo', sha256);
+    else {
+      const { bytes, type } = photo;
+      parts.push({ path: photoPath(sha256, type), bytes, sha256, pieces: () => kept(content, 'photos', sha256) });
+    }
+  }
   return issues.length > 0 ? failure(...issues) : success(parts);
 }
 
-async function* kept(
-  content: Workshop['content'],
-  kind: 'recordings' | 'tracks',
-  sha256: string,
-): AsyncGenerator<Uint8Array> {
+async function* kept(content: Workshop['content'], kind: ContentKind, sha256: string): AsyncGenerator<Uint8Array> {
   const source = await content.open(kind, sha256);
   if (source === null) throw new Error(`${sha256} went away while it was exported`);
   try {

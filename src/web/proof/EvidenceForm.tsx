@@ -14,7 +14,12 @@ import { changeSettings, useSettings } from '../settings.ts';
 import { type EvidenceDraft, evidenceFrom, likelyUnit, typedVerdict, unitsOf, unitWords } from './evidence-draft.ts';
 import { unpluggable } from './unpluggable.ts';
 
-const howWords: Record<EvidenceHow, string> = { measured: 'A meter', take: 'A take', seen: 'Somebody saw it' };
+const howWords: Record<EvidenceHow, string> = {
+  measured: 'A meter',
+  take: 'A take',
+  photo: 'A photo',
+  seen: 'Somebody saw it',
+};
 
 /** A meter or a take first; without a take there is nothing to pick. */
 function firstWay({ job }: JobView, { accepts }: HoldPoint): EvidenceHow {
@@ -38,10 +43,13 @@ export function EvidenceForm({ view, point, busy, onGive, onCancel }: EvidenceFo
     unit: likelyUnit(point),
     without: [],
     take: '',
+    photo: '',
     name: who,
     words: '',
   }));
   const [shown, setShown] = useState(false);
+  // Without a photo in the job there is none to choose.
+  const ways = point.accepts.filter((how) => how !== 'photo' || view.job.photos.length > 0);
   const given = evidenceFrom(draft);
   const wrong = (field: keyof EvidenceDraft) =>
     shown && 'wrong' in given && given.wrong === field ? given.says : undefined;
@@ -59,10 +67,10 @@ export function EvidenceForm({ view, point, busy, onGive, onCancel }: EvidenceFo
       }}
     >
       <p className="closes">{trueMinus(point.closes)}</p>
-      {point.accepts.length > 1 ? (
+      {ways.length > 1 ? (
         <Choice
           legend="What shows it"
-          options={point.accepts.map((how) => ({ value: how, label: howWords[how] }))}
+          options={ways.map((how) => ({ value: how, label: howWords[how] }))}
           value={draft.how}
           onChange={(how) => change({ how })}
           columns={2}
@@ -72,6 +80,7 @@ export function EvidenceForm({ view, point, busy, onGive, onCancel }: EvidenceFo
         <Meter view={view} point={point} draft={draft} change={change} wrong={wrong} />
       ) : null}
       {draft.how === 'take' ? <TakePick view={view} draft={draft} change={change} wrong={wrong} /> : null}
+      {draft.how === 'photo' ? <PhotoPick view={view} draft={draft} change={change} wrong={wrong} /> : null}
       {draft.how === 'seen' ? (
         <TextField
           label="Seen and found right by"
@@ -192,6 +201,24 @@ function TakePick({ view, draft, change, wrong }: PartProps) {
           {takes.map(({ take, name, place, when }) => (
             <option key={take} value={take}>
               {[name, place, whenText(when, new Date())].filter(Boolean).join(', ')}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
+
+function PhotoPick({ view, draft, change, wrong }: PartProps) {
+  const { photos } = view.job;
+  return (
+    <Field label="The photo that shows it" wrong={wrong('photo')}>
+      {(field) => (
+        <select {...field} value={draft.photo} onChange={({ target }) => change({ photo: target.value })}>
+          <option value="">choose one of {photos.length}</option>
+          {[...photos].reverse().map(({ photo, name, when }) => (
+            <option key={photo} value={photo}>
+              {[name, whenText(when, new Date())].join(', ')}
             </option>
           ))}
         </select>

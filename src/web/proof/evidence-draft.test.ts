@@ -4,7 +4,16 @@ import type { Expected } from '../../job/hold-points/evidence-forms.ts';
 import { type EvidenceDraft, evidenceFrom, likelyUnit, typedAmount, typedVerdict } from './evidence-draft.ts';
 
 const coils: Expected = { low: 2.88, high: 3.52, target: 3.2, unit: 'ohm' };
-const draft: EvidenceDraft = { how: 'measured', value: '', unit: 'ohm', without: [], take: '', name: '', words: '' };
+const draft: EvidenceDraft = {
+  how: 'measured',
+  value: '',
+  unit: 'ohm',
+  without: [],
+  take: '',
+  photo: '',
+  name: '',
+  words: '',
+};
 
 describe('a typed value', () => {
   test('is read with a comma as with a point', () => {

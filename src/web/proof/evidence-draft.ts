@@ -17,6 +17,7 @@ export interface EvidenceDraft {
   /** Drivers that were unplugged. */
   without: string[];
   take: string;
+  photo: string;
   name: string;
   words: string;
 }
@@ -91,6 +92,9 @@ export function evidenceFrom(
     case 'take':
       if (draft.take === '') return { wrong: 'take', says: 'Choose the take that shows it.' };
       return { evidence: { how: 'take', take: draft.take, ...words } };
+    case 'photo':
+      if (draft.photo === '') return { wrong: 'photo', says: 'Choose the photo that shows it.' };
+      return { evidence: { how: 'photo', photo: draft.photo, ...words } };
     case 'seen': {
       const name = draft.name.trim();
       if (name === '') return { wrong: 'name', says: 'Give the name of whoever saw it.' };
