@@ -41,6 +41,11 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/nearwalk.ts'),
   },
   {
+    name: 'noise',
+    summary: 'hunt whine, hum, hiss and pops: what they come from, where they enter, and the test that comes next',
+    load: () => import('./commands/noise.ts'),
+  },
+  {
     name: 'job',
     summary:
       'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, attach, gains, settings, export, import, verify',

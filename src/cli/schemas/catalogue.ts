@@ -38,6 +38,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./near-walk.ts')).nearWalkJsonSchema(),
   },
   {
+    name: 'noise',
+    about: 'the answer of noise --json',
+    jsonSchema: async () => (await import('./noise.ts')).noiseJsonSchema(),
+  },
+  {
     name: 'wish',
     about: 'one wish, as job append takes it',
     jsonSchema: async () => (await import('./job.ts')).wishJsonSchema(),

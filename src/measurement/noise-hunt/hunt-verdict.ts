@@ -2,7 +2,7 @@
 import type { HissFound } from './hiss-aim.ts';
 import type { Hunted, HuntStep } from './hunt-step.ts';
 import type { HuntedTone } from './hunted-tones.ts';
-import { followsEngine, worthHunting } from './next-step.ts';
+import { followsEngine, systemFollowsEngine, worthHunting } from './next-step.ts';
 
 const counts = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine'];
 const tonesThat = (count: number, one: string, many: string): string =>
@@ -15,8 +15,8 @@ function whatIsHeard(
   pops: number,
 ): string {
   const worth = worthHunting(tones);
-  const moving = worth.filter(followsEngine);
   if (hunted === 'whine') {
+    const moving = worth.filter(systemFollowsEngine);
     if (moving.length === 0) return 'A whine is heard that these takes do not hold';
     const phase = moving.some(({ class: found }) => found === 'alternator phase');
     const ripple = moving.some(({ class: found }) => found === 'alternator ripple');
@@ -48,6 +48,7 @@ function whatIsHeard(
   const untold = count('cannot tell');
   if (untold > 0)
     return `${tonesThat(untold, 'is', 'are')} heard, and what ${untold === 1 ? 'it comes' : 'they come'} from cannot be said yet`;
+  const moving = worth.filter(followsEngine);
   if (moving.length > 0)
     return `${tonesThat(moving.length, 'turns', 'turn')} with the engine, and the engine itself may make ${moving.length === 1 ? 'it' : 'them'}`;
   return '';

@@ -25,6 +25,10 @@ const STEADY = 'Hold the revs steady for 5 s or more, the recording level as it 
 export const followsEngine = ({ class: found }: Pick<HuntedTone, 'class'>): boolean =>
   found.startsWith('alternator') || found === 'engine or ignition';
 
+/** It follows the engine, and it is not the engine itself that a microphone hears. */
+export const systemFollowsEngine = (tone: HuntedTone): boolean =>
+  followsEngine(tone) && (tone.class !== 'engine or ignition' || tone.carsOwn === false);
+
 /** Tones that are worth hunting: heard, and not made by the car itself. */
 export const worthHunting = (tones: readonly HuntedTone[]): HuntedTone[] =>
   tones.filter(({ audible, carsOwn }) => audible && carsOwn !== true);
@@ -33,8 +37,7 @@ export const worthHunting = (tones: readonly HuntedTone[]): HuntedTone[] =>
 export function huntedNoise({ tones, hiss, pops, heard }: HuntFacts): Hunted | null {
   if (heard) return heard;
   const worth = worthHunting(tones);
-  const proven = (tone: HuntedTone) => tone.class !== 'engine or ignition' || tone.carsOwn === false;
-  if (worth.some((tone) => followsEngine(tone) && proven(tone))) return 'whine';
+  if (worth.some(systemFollowsEngine)) return 'whine';
   if (worth.some((tone) => tone.class === 'mains')) return 'hum';
   if (worth.some((tone) => tone.class === 'fixed')) return 'fixed tone';
   if (hiss?.standsOut) return 'hiss';

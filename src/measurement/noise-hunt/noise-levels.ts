@@ -51,6 +51,8 @@ export interface ToneAudibility {
 const AUDIBLE_DB = -4;
 /** Bins to either side that belong to the tone. */
 const TONE_BINS = 4;
+/** Bins to either side that are looked at, at least. */
+const LEAST_REACH_BINS = 10;
 
 /**
  * A tone against the noise of the third octave around it.
@@ -62,9 +64,12 @@ export function toneAudibility(
   { power, binHz }: NoiseSpectrum,
   tone: Pick<FoundTone, 'fHz' | 'levelDbfs'>,
 ): ToneAudibility {
-  const from = Math.max(1, Math.round((tone.fHz * 2 ** (-1 / 6)) / binHz));
-  const to = Math.min(power.length - 1, Math.round((tone.fHz * 2 ** (1 / 6)) / binHz));
   const middle = tone.fHz / binHz;
+  const [low, high] = [middle * 2 ** (-1 / 6), middle * 2 ** (1 / 6)];
+  // Low down a third octave is narrower than the tone's own bins: the noise is taken from a little farther off.
+  const reach = Math.max(high - middle, LEAST_REACH_BINS);
+  const from = Math.max(1, Math.round(Math.min(low, middle - reach)));
+  const to = Math.min(power.length - 1, Math.round(Math.max(high, middle + reach)));
   let sum = 0;
   let count = 0;
   for (let k = from; k <= to; k++) {
@@ -73,7 +78,7 @@ export function toneAudibility(
     count++;
   }
   // What hides behind the tone is taken to be like what is beside it.
-  const noise = count > 0 ? (sum * (to - from + 1)) / count : 0;
+  const noise = count > 0 ? (sum / count) * (high - low) : 0;
   const bandNoiseDbfs = 10 * Math.log10(Math.max(noise, 1e-30));
   const overNoiseDb = tone.levelDbfs - bandNoiseDbfs;
   return { bandNoiseDbfs, overNoiseDb, audible: overNoiseDb > AUDIBLE_DB };

@@ -46,6 +46,12 @@ describe('tones in noise', () => {
     expect(toneAudibility(spectrum, { fHz: 1000, levelDbfs: -85 }).audible).toBe(false);
   });
 
+  test('are compared with it where a third octave is narrower than a tone’s bins, too', () => {
+    // 6.33 of 8000 Hz of noise of rms 1e-3: -91 dB.
+    const { bandNoiseDbfs } = toneAudibility(spectrumOf(4, [{ fHz: 27.3, peak: 2e-3 }]), { fHz: 27.3, levelDbfs: -57 });
+    expect(Math.abs(bandNoiseDbfs + 91)).toBeLessThan(2.5);
+  });
+
   test('a recording too short to tell has no spectrum', () => {
     expect(noiseSpectrum(recordingFromArrays([new Float64Array(8000)], RATE_HZ), 0)).toBeNull();
   });
