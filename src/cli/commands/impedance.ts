@@ -7,7 +7,7 @@ import {
   measuredJoins,
   type SheetComparison,
 } from '../../drivers/impedance/against-sheet.ts';
-import type { ImpedanceReading } from '../../drivers/impedance/measured-driver.ts';
+import type { ImpedanceReading } from '../../drivers/impedance/impedance-reading.ts';
 import { readImpedance } from '../../drivers/impedance/read-impedance.ts';
 import type { PartOf } from '../../plan/plan.ts';
 import type { Recording } from '../../signals/recording.ts';

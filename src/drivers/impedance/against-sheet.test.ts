@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { againstSheet, asSheet, type SheetOfDriver } from './against-sheet.ts';
-import type { MeasuredDriver } from './measured-driver.ts';
+import type { MeasuredDriver } from './impedance-reading.ts';
 
 const sheet = { reOhm: 3.3, fsHz: 62, qms: 5.4, qes: 0.66, qts: 0.588 };
 const measured = (changes: Partial<MeasuredDriver>): MeasuredDriver => ({

@@ -1,6 +1,6 @@
 // A measured driver held against what the plan says of it, in words.
 import { totalQ } from '../driver.ts';
-import type { MeasuredDriver } from './measured-driver.ts';
+import type { MeasuredDriver } from './impedance-reading.ts';
 
 /** What a sheet says of one coil of a driver; what it does not say is absent. All above 0. */
 export interface SheetOfDriver {

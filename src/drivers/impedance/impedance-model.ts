@@ -18,6 +18,11 @@ export interface Complex {
   im: number;
 }
 
+/** How far above the resonance the coil's formula is trusted, times. */
+export const FIT_UP_TO = 20;
+
+export const sizeOf = ({ re, im }: Complex) => Math.hypot(re, im);
+
 /**
  * Impedance of a driver at one frequency, ohm.
  *

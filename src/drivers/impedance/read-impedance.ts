@@ -2,7 +2,8 @@
 import { failure, type Issue, type Result, success } from '../../base/result.ts';
 import type { Recording } from '../../signals/recording.ts';
 import type { VoltagePair } from './divider-response.ts';
-import { type ImpedanceReading, measuredDriver } from './measured-driver.ts';
+import type { ImpedanceReading } from './impedance-reading.ts';
+import { measuredDriver } from './measured-driver.ts';
 
 /** Recordings of a sweep that goes through a known resistor into the driver. Inputs are counted from 0. */
 export interface ImpedanceTake {
