@@ -2,6 +2,7 @@
 import { OpenAPIHono, type RouteConfig, type RouteHandler } from '@hono/zod-openapi';
 import type { ErrorBody } from './api/errors.ts';
 import * as jobs from './api/jobs.ts';
+import * as near from './api/near-walks.ts';
 import * as papers from './api/papers.ts';
 import * as photos from './api/photos.ts';
 import * as readings from './api/readings.ts';
@@ -34,6 +35,10 @@ export interface ApiHandlers {
   watchReading: Handler<typeof readings.watchReading>;
   getImpulse: Handler<typeof readings.getImpulse>;
   cancelReading: Handler<typeof readings.cancelReading>;
+  startNearWalk: Handler<typeof near.startNearWalk>;
+  startPlays: Handler<typeof near.startPlays>;
+  showNear: Handler<typeof near.showNear>;
+  cancelNear: Handler<typeof near.cancelNear>;
   listMicrophones: Handler<typeof shop.listMicrophones>;
   calibrateMicrophone: Handler<typeof shop.calibrateMicrophone>;
   readCorrection: Handler<typeof shop.readCorrection>;
@@ -77,6 +82,10 @@ export function apiOf(handlers: ApiHandlers) {
     .openapi(readings.watchReading, handlers.watchReading)
     .openapi(readings.getImpulse, handlers.getImpulse)
     .openapi(readings.cancelReading, handlers.cancelReading)
+    .openapi(near.startNearWalk, handlers.startNearWalk)
+    .openapi(near.startPlays, handlers.startPlays)
+    .openapi(near.showNear, handlers.showNear)
+    .openapi(near.cancelNear, handlers.cancelNear)
     .openapi(shop.listMicrophones, handlers.listMicrophones)
     .openapi(shop.calibrateMicrophone, handlers.calibrateMicrophone)
     .openapi(shop.readCorrection, handlers.readCorrection)

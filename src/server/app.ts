@@ -8,6 +8,7 @@ import { apiOf } from './api.ts';
 import type { ServerParts } from './context.ts';
 import { fileHandlers } from './handlers/files.ts';
 import { jobHandlers } from './handlers/jobs.ts';
+import { nearWalkHandlers } from './handlers/near-walks.ts';
 import { paperHandlers } from './handlers/papers.ts';
 import { photoHandlers } from './handlers/photos.ts';
 import { readingHandlers } from './handlers/readings.ts';
@@ -38,6 +39,7 @@ export function makeApp(parts: ServerParts, { port, webFolder, onFault }: AppOpt
     ...photoHandlers(parts),
     ...paperHandlers(parts),
     ...readingHandlers(parts),
+    ...nearWalkHandlers(parts),
     ...shopHandlers(parts),
   });
   const limited = bodyLimit({

@@ -6,11 +6,21 @@ import type { ReadControl } from '../measurement/reading.ts';
 import { readWav } from '../signals/wav/read-wav.ts';
 import { fileSource } from '../store/file-source.ts';
 import { trackSound } from '../store/track-sound.ts';
+import { cutPlays, walkNear } from './near-tasks.ts';
 import { cancelledIssue, type ReadTask, type RenderTask, type Task, type TaskOutcome } from './worker-messages.ts';
 
 /** Does a task where it is called, with progress and a way to stop it. */
 export function performTask(task: Task, control: ReadControl): Result<TaskOutcome> {
-  return task.kind === 'read' ? read(task, control) : render(task, control);
+  switch (task.kind) {
+    case 'read':
+      return read(task, control);
+    case 'render':
+      return render(task, control);
+    case 'near-walk':
+      return walkNear(task, control);
+    case 'plays':
+      return cutPlays(task, control);
+  }
 }
 
 function read({ recordingPath, track, options }: ReadTask, control: ReadControl): Result<TaskOutcome> {

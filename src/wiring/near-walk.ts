@@ -109,6 +109,14 @@ function remarksOf(layouts: readonly JudgedLayout[], known: number): string[] {
  *   a fault is met)
  */
 export function nearWalk(plan: NearPlan, takes: ReadonlyMap<string, NearTake>): NearWalkAnswer {
+  return readNearWalk(plan, takes).answer;
+}
+
+/** The answer of `nearWalk`, and what each place's take says by itself: null where there is no usable one. */
+export function readNearWalk(
+  plan: NearPlan,
+  takes: ReadonlyMap<string, NearTake>,
+): { answer: NearWalkAnswer; readings: (NearPlaceReading | null)[] } {
   const inOrder = plan.outputs.map(({ place }) => takes.get(place) ?? null);
   const readings = readPlaces(inOrder, plan.outputs);
   const known = readings.filter((reading) => reading !== null).length;
@@ -128,7 +136,7 @@ export function nearWalk(plan: NearPlan, takes: ReadonlyMap<string, NearTake>): 
         told.place === place && told.verdict !== 'cannot-say' && (told.side === 'none' || told.polarity.sign !== 0),
     );
   const notProven = plan.outputs.map(({ place }) => place).filter((place) => !proven(place));
-  return {
+  const answer: NearWalkAnswer = {
     status: statusOf(known, left),
     places,
     explanations: left.map(({ faults, cost }) => ({ faults, cost })),
@@ -139,4 +147,5 @@ export function nearWalk(plan: NearPlan, takes: ReadonlyMap<string, NearTake>): 
     remarks: remarksOf(layouts, known),
     notProven,
   };
+  return { answer, readings };
 }
