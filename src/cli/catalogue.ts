@@ -48,7 +48,7 @@ export const catalogue: CatalogueEntry[] = [
   {
     name: 'job',
     summary:
-      'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, attach, gains, settings, export, import, verify',
+      'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, attach, check-in, gains, settings, export, import, verify',
     load: () => import('./commands/job.ts'),
   },
   {

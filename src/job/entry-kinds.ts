@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { planChangeSchema } from '../plan/changes.ts';
 import { coverStates } from '../plan/vehicle-parts.ts';
+import { checkStages, foundSchema } from './check-in/check-forms.ts';
 import { idSchema, sha256Schema, timeSchema } from './entries.ts';
 import { evidenceSchema, expectedSchema } from './hold-points/evidence-forms.ts';
 import { severities, valuesSchema } from './rules/rule.ts';
@@ -24,7 +25,9 @@ export const bodyTypes = [
 ] as const;
 
 /** What may be known of a person; it stands in a record that can be erased, never in an entry. */
-export const personalKinds = ['owner', 'plate', 'phone'] as const;
+export const vehiclePersonalKinds = ['owner', 'plate', 'phone'] as const;
+/** With what the owner said is wrong, which a check of the car holds. */
+export const personalKinds = [...vehiclePersonalKinds, 'complaint'] as const;
 
 /** What a photo is, by its content. */
 export const photoTypes = ['jpeg', 'png'] as const;
@@ -90,7 +93,7 @@ export const entryData = {
     /** What the vehicle is, never whose: that is personal. */
     name: name.exactOptional(),
     steering: z.enum(['left', 'right']).exactOptional(),
-    personal: z.partialRecord(z.enum(personalKinds), personalReferenceSchema).exactOptional(),
+    personal: z.partialRecord(z.enum(vehiclePersonalKinds), personalReferenceSchema).exactOptional(),
   }),
   'covers-changed': z.object({ covers: coverList.min(1), passedOver: passedOverSchema.exactOptional() }),
   'evidence-given': z.object({
@@ -146,6 +149,12 @@ export const entryData = {
     /** What it shows. */
     name,
   }),
+  checked: z.object({
+    at: z.enum(checkStages),
+    /** By name, such as "resting-volts" or "mark-3"; a name that a newer version gave is kept. */
+    check: z.string().min(1).max(60),
+    found: foundSchema,
+  }),
   'note-added': z.object({ text: words, about: name.exactOptional() }),
   'plan-changed': z.object({
     changes: z.array(seenPlanChangeSchema).min(1).max(2000),
@@ -186,6 +195,7 @@ export const entryVersions: Record<EntryKind, number> = {
   'take-compared': 1,
   'microphone-calibrated': 1,
   'photo-attached': 1,
+  checked: 1,
   'note-added': 1,
   'plan-changed': 1,
   'sound-heard': 1,

@@ -1,4 +1,5 @@
 // What an entry did, in a few words that can follow "undo".
+import { checkNamed } from './check-in/checks.ts';
 import type { CoverState } from './entry-kinds.ts';
 import { givenWords } from './hold-points/evidence-forms.ts';
 import type { UnderstoodEntry } from './lifts.ts';
@@ -53,6 +54,10 @@ export function entrySentence(entry: UnderstoodEntry): string {
       return `calibrated the microphone ${entry.data.name}`;
     case 'photo-attached':
       return `attached the photo ${short(entry.data.name)}`;
+    case 'checked': {
+      const { at, check } = entry.data;
+      return `looked over ${checkNamed(check)?.name.toLowerCase() ?? check} at ${at === 'arrive' ? 'Arrive' : 'Refit'}`;
+    }
     case 'note-added':
       return `noted "${short(entry.data.text)}"`;
     case 'plan-changed': {

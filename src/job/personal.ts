@@ -15,7 +15,7 @@ export const personalRecordSchema = z.object({
     .string()
     .regex(/^[0-9a-f]{32,64}$/)
     .nullable(),
-  value: z.string().min(1).max(500).nullable(),
+  value: z.string().min(1).max(2000).nullable(),
   erasedWhen: timeSchema.exactOptional(),
 });
 

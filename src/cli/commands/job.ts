@@ -24,6 +24,7 @@ const parts: Record<string, JobPart | (() => Promise<JobPart>)> = {
   'hold-points': async () => (await import('../jobs/hold-points.ts')).holdPoints,
   cover: async () => (await import('../jobs/cover.ts')).cover,
   evidence: async () => (await import('../jobs/evidence.ts')).evidence,
+  'check-in': async () => (await import('../jobs/check-in.ts')).checkIn,
   attach: async () => (await import('../jobs/attach.ts')).attach,
   gains: async () => (await import('../jobs/gains.ts')).gains,
   settings: async () => (await import('../jobs/settings.ts')).settings,
@@ -32,11 +33,11 @@ const parts: Record<string, JobPart | (() => Promise<JobPart>)> = {
 export const command: Command = {
   name: 'job',
   summary:
-    'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, attach, gains, settings, export, import, verify',
+    'jobs: new, list, show, append, plan, leads, labels, fuses, hold-points, cover, evidence, attach, check-in, gains, settings, export, import, verify',
   usage:
-    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | fuses JOB | hold-points JOB | cover JOB COVER STATE | evidence JOB HOLDPOINT | attach JOB PHOTO.jpg | gains JOB | settings JOB | export JOB | import F.zip | verify JOB|F.zip',
+    'job new NAME | list | show JOB | append JOB [WISHES.json|-] | plan check JOB | leads JOB | labels JOB | fuses JOB | hold-points JOB | cover JOB COVER STATE | evidence JOB HOLDPOINT | attach JOB PHOTO.jpg | check-in JOB [CHECK] | gains JOB | settings JOB | export JOB | import F.zip | verify JOB|F.zip',
   details:
-    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. fuses JOB is the fuse chart: each fuse, the cable behind it and what flows there. leads and fuses are printed by --out. hold-points JOB lists what the plan says must be proven, what is, what a change has opened again, which covers hide it, and the fewest tests that clear the rest; --open leaves out what is closed, --cover looks behind one cover. cover JOB COVER off|resting|fastened says how a cover is; fastening one over unproven points ends with status 1 and the list, unless --by and --why stand for it. evidence JOB HOLDPOINT gives what proves a point: --measured with --unit, --take, --photo where a picture can show it, or --seen with --by; several points may follow each other; status 1 says that a point is open all the same. attach JOB PHOTO.jpg keeps JPEG or PNG files as they are, with all that the camera wrote into them; they stay with the job for good, so leave plates and faces out of them. gains JOB is the gain sheet: clean volts of the source, tone and target volts of each amplifier channel, what was read, where each gain stands for least noise, and the hiss at the seat. settings JOB is the setting sheet: every setting of each processor output to begin with and as planned, in the steps that the processor has; --csv writes it as a table to fill in, --read-back holds what the processor shows against it and ends with status 1 where it differs. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
+    'JOB is the id, the number, or the start of the id. append takes a wish such as {"command":"addNote","text":"..."}, a list of them, {"requests":[...]} with ids of your own, or {"entries":[...]} that another device wrote; or a take by --recording and --track. Sending the same id again changes nothing. plan check JOB (or --plan F.json, without a job) ends with status 1 while a stop finding stands; plan show JOB; plan set JOB PART ID VALUE, or --plan F.json for all of it; plan remove JOB PART ID; plan accept JOB FINDING PLACE WHY for what is no stop; plan template JOB NAME, without both the list; plan parts, or plan parts F.csv to read driver sheets. leads JOB lists every lead as a person walks the car: both ends, colour, size, what a meter should read and what it read. labels JOB --out F.pdf (or .svg) prints two labels for each lead, one for each end, at true size, with a code that opens the lead in the app. fuses JOB is the fuse chart: each fuse, the cable behind it and what flows there. leads and fuses are printed by --out. hold-points JOB lists what the plan says must be proven, what is, what a change has opened again, which covers hide it, and the fewest tests that clear the rest; --open leaves out what is closed, --cover looks behind one cover. cover JOB COVER off|resting|fastened says how a cover is; fastening one over unproven points ends with status 1 and the list, unless --by and --why stand for it. evidence JOB HOLDPOINT gives what proves a point: --measured with --unit, --take, --photo where a picture can show it, or --seen with --by; several points may follow each other; status 1 says that a point is open all the same. attach JOB PHOTO.jpg keeps JPEG or PNG files as they are, with all that the camera wrote into them; they stay with the job for good, so leave plates and faces out of them. check-in JOB lists what is looked over when a car comes and again at Refit, with how each is tried, both answers and what became of it; check-in JOB CHECK --at arrive|refit records one: --measured with --unit (and --after minutes), --result, --photo, --take, or --words alone for the complaint, which is kept so that it can be erased; CHECK mark is the next mark; with --at refit status 1 says that something is worse than it came. gains JOB is the gain sheet: clean volts of the source, tone and target volts of each amplifier channel, what was read, where each gain stands for least noise, and the hiss at the seat. settings JOB is the setting sheet: every setting of each processor output to begin with and as planned, in the steps that the processor has; --csv writes it as a table to fill in, --read-back holds what the processor shows against it and ends with status 1 where it differs. verify ends with status 1 if anything is not as it was written, and names the first altered entry.',
   options: [
     {
       name: 'data',
@@ -105,11 +106,19 @@ export const command: Command = {
     },
     { name: 'why', value: 'TEXT', meaning: 'cover: why it is fastened all the same; evidence: a word on it' },
     { name: 'found', meaning: 'cover: it was found so, nobody fastened it' },
-    { name: 'measured', value: 'VALUE', meaning: 'evidence: what a meter read, or "open"; with --unit' },
-    { name: 'unit', value: 'UNIT', meaning: 'evidence: V, mV, A, ohm, mOhm, kOhm, MOhm' },
-    { name: 'take', value: 'ID', meaning: 'evidence: a take of the job that shows it' },
-    { name: 'photo', value: 'FILE', meaning: 'evidence: a photo that shows it, or the hash or name of one of the job' },
+    { name: 'measured', value: 'VALUE', meaning: 'evidence, check-in: what a meter read, or "open"; with --unit' },
+    { name: 'unit', value: 'UNIT', meaning: 'evidence: V, mV, A, ohm, mOhm, kOhm, MOhm; check-in: V, mV, A, mA' },
+    { name: 'take', value: 'ID', meaning: 'evidence, check-in: a take of the job that shows it' },
+    {
+      name: 'photo',
+      value: 'FILE',
+      meaning: 'evidence, check-in: a photo that shows it, or the hash or name of one of the job',
+    },
     { name: 'seen', meaning: 'evidence: seen and found right, by --by' },
+    { name: 'at', value: 'STAGE', meaning: 'check-in: arrive (as it came) or refit (with the covers back)' },
+    { name: 'result', value: 'WORD', meaning: 'check-in: ok, fault, not-tried or not-fitted' },
+    { name: 'after', value: 'MIN', meaning: 'check-in: minutes since the car was locked or its engine stopped' },
+    { name: 'words', value: 'TEXT', meaning: 'check-in: a word on it, or what the owner says is wrong' },
     { name: 'without', value: 'IDS', meaning: 'evidence: drivers that were unplugged for the reading' },
     { name: 'probes', value: 'OHM', meaning: 'evidence: what the meter shows with its probes together' },
     { name: 'temperature', value: 'C', meaning: 'evidence: of the coils', default: '20' },

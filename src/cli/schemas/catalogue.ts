@@ -98,6 +98,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./hold-points.ts')).attachedJsonSchema(),
   },
   {
+    name: 'check-in',
+    about: 'the answer of job check-in --json',
+    jsonSchema: async () => (await import('./check-in.ts')).checkInJsonSchema(),
+  },
+  {
     name: 'gains',
     about: 'the answer of job gains --json',
     jsonSchema: async () => (await import('./hold-points.ts')).gainsJsonSchema(),

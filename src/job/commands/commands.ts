@@ -4,6 +4,7 @@ import { type PlanChange, planChangeSchema } from '../../plan/changes.ts';
 import { partId } from '../../plan/fields.ts';
 import { partKinds } from '../../plan/plan.ts';
 import { templateNames } from '../../plan/templates/templates.ts';
+import { checkStages, wishedSchema } from '../check-in/check-forms.ts';
 import { idSchema, timeSchema } from '../entries.ts';
 import { entryData } from '../entry-kinds.ts';
 
@@ -63,6 +64,14 @@ const calibrateMicrophone = z.object({
 /** A photo whose file is kept already. */
 const attachPhoto = z.object({ command: z.literal('attachPhoto'), ...entryData['photo-attached'].shape });
 
+/** One check of the car as it came, or at Refit; words of the owner go into a record that can be erased. */
+const recordCheck = z.object({
+  command: z.literal('recordCheck'),
+  at: z.enum(checkStages),
+  check: entryData.checked.shape.check,
+  found: wishedSchema,
+});
+
 const addNote = z.object({ command: z.literal('addNote'), ...entryData['note-added'].shape });
 /** The value is checked as a part of its kind, under the id given. */
 const setPlanPart = z.object({
@@ -115,6 +124,7 @@ export const commandSchema = z.discriminatedUnion('command', [
   compareTakes,
   calibrateMicrophone,
   attachPhoto,
+  recordCheck,
   addNote,
   setPlanPart,
   removePlanPart,

@@ -2,11 +2,12 @@
 import { failure, type Issue, type Result, success } from '../../base/result.ts';
 import type { Sha256 } from '../chain.ts';
 import type { Entry, JsonObject } from '../entries.ts';
-import { type EntryData, type EntryKind, entryVersions, personalKinds } from '../entry-kinds.ts';
+import { type EntryData, type EntryKind, entryVersions, vehiclePersonalKinds } from '../entry-kinds.ts';
 import type { Journal } from '../journal.ts';
 import { type PersonalRecord, personalHash } from '../personal.ts';
 import { personalReferences } from '../projections/personal-references.ts';
 import { isUndoable } from '../undo.ts';
+import { checkMade } from './check-wishes.ts';
 import type { Command, CommandName, CommandOf, Request } from './commands.ts';
 import { coversChanged } from './cover-wishes.ts';
 import { evidenceGiven } from './evidence-wishes.ts';
@@ -99,6 +100,12 @@ const deciders: { [Name in CommandName]: Decider<Name> } = {
   compareTakes: (journal, wish) => unknownTake(journal, wish.takes) ?? fact('take-compared', dataOf(wish)),
   calibrateMicrophone: (_, wish) => fact('microphone-calibrated', dataOf(wish)),
   attachPhoto: (_, wish) => fact('photo-attached', dataOf(wish)),
+  recordCheck: ({ state }, wish, _, { fresh, sha256 }) => {
+    const made = checkMade(state, wish, fresh[0], sha256);
+    if (!made.ok) return made;
+    const { data, records } = made.value;
+    return success({ fact: { kind: 'checked', data }, records });
+  },
   addNote: (_, wish) => fact('note-added', dataOf(wish)),
   setPlanPart: ({ state }, { part, id, value }, { seen }) => {
     const set = partSet(part, id, value);
@@ -170,7 +177,7 @@ function describeVehicle(
   const said = { owner, plate, phone };
   const records: PersonalRecord[] = [];
   const personal: NonNullable<EntryData<'vehicle-described'>['personal']> = {};
-  personalKinds.forEach((kind, n) => {
+  vehiclePersonalKinds.forEach((kind, n) => {
     const value = said[kind];
     if (value === undefined) return;
     const { record, salt } = fresh[n];

@@ -22,6 +22,7 @@ export function initialState(job: string): JobState {
     tracks: [],
     microphones: [],
     photos: [],
+    checks: [],
     notes: [],
     plan: emptyJobPlan(),
     evidence: [],
@@ -117,6 +118,12 @@ function apply(draft: JobState, entry: UnderstoodEntry): void {
       draft.photos = draft.photos.filter(({ photo }) => photo !== entry.data.photo);
       draft.photos.push({ ...stamp, ...entry.data });
       break;
+    case 'checked': {
+      const { at, check, found } = entry.data;
+      draft.checks.push({ ...stamp, at, check, found });
+      if (found.how === 'said') draft.personal.complaint = found.personal;
+      break;
+    }
     case 'note-added':
       draft.notes.push({ ...stamp, ...entry.data });
       break;

@@ -1,5 +1,6 @@
 // A job as its entries make it: the form that the doors show.
 import { z } from 'zod';
+import { checkStages, foundSchema } from '../check-in/check-forms.ts';
 import { idSchema, sha256Schema, timeSchema } from '../entries.ts';
 import {
   bodyTypes,
@@ -97,6 +98,8 @@ export const jobStateSchema = z.object({
   microphones: z.array(microphoneSchema),
   /** As they are called now, each once. */
   photos: z.array(photoSchema),
+  /** Of the car as it came and at Refit, in the order in which they were made. */
+  checks: z.array(z.object({ ...stamp, at: z.enum(checkStages), check: z.string(), found: foundSchema })),
   notes: z.array(noteSchema),
   plan: jobPlanSchema,
   /** For hold points, in the order in which it was given. */

@@ -14,8 +14,12 @@ export interface PersonalReference {
 export function personalReferences(entries: Iterable<Entry>): Map<string, PersonalReference> {
   const references = new Map<string, PersonalReference>();
   for (const entry of entries) {
-    if (entry.kind !== 'vehicle-described') continue;
+    if (entry.kind !== 'vehicle-described' && entry.kind !== 'checked') continue;
     const known = understood(entry);
+    if (known?.kind === 'checked' && known.data.found.how === 'said') {
+      const { record, hash } = known.data.found.personal;
+      references.set(record, { kind: 'complaint', hash, entry: entry.id });
+    }
     if (known?.kind !== 'vehicle-described') continue;
     for (const [kind, reference] of Object.entries(known.data.personal ?? {})) {
       references.set(reference.record, { kind: kind as PersonalKind, hash: reference.hash, entry: entry.id });

@@ -31,7 +31,7 @@ recordings/     the recordings as they came in, WAV files named by the SHA-256 o
 tracks/         the test tracks that were played: what they consist of (.json) and, where they can be made anew,
                 their sound (.wav)
 photos/         what was photographed, JPEG or PNG files named by the SHA-256 of their content, as they came in
-personal.jsonl  owner, plate and telephone number, if they were exported. The journal holds only a hash of each: the
+personal.jsonl  owner, plate, telephone number and complaint, if they were exported. The journal holds only a hash of each: the
                 SHA-256 of the record's salt, a line feed, and its value. So they can be erased and the journal still
                 holds.
 job.json        what is in here, with the size and SHA-256 of every file
