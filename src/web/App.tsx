@@ -40,6 +40,8 @@ const FirstSoundScreen = lazyScreen(async () => (await import('./first-sound/Fir
 
 const GainsScreen = lazyScreen(async () => (await import('./gains/GainsScreen.tsx')).GainsScreen);
 
+const NoiseHuntScreen = lazyScreen(async () => (await import('./noise-hunt/NoiseHuntScreen.tsx')).NoiseHuntScreen);
+
 function Screen({ route }: { route: Route }) {
   switch (route.page) {
     case 'bench':
@@ -72,6 +74,8 @@ function Screen({ route }: { route: Route }) {
       return <FirstSoundScreen job={route.job} key={route.job} />;
     case 'gains':
       return <GainsScreen job={route.job} key={route.job} />;
+    case 'noise-hunt':
+      return <NoiseHuntScreen job={route.job} key={route.job} />;
     case 'vehicles':
       return <VehiclesScreen job={route.job} key={route.job} />;
     case 'microphones':

@@ -31,6 +31,7 @@ describe('an address', () => {
     { page: 'hold-points', job: 'a-1', cover: 'door-left' },
     { page: 'first-sound', job: 'a-1' },
     { page: 'gains', job: 'a-1' },
+    { page: 'noise-hunt', job: 'a-1' },
     { page: 'microphones' },
     { page: 'settings' },
   ];

@@ -17,6 +17,7 @@ export type Route =
   | { page: 'hold-points'; job: string; cover: string | null }
   | { page: 'first-sound'; job: string }
   | { page: 'gains'; job: string }
+  | { page: 'noise-hunt'; job: string }
   | { page: 'microphones' }
   | { page: 'settings' }
   | { page: 'unknown'; path: string };
@@ -47,6 +48,7 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (third === 'hold-points') return { page: 'hold-points', job, cover: query.get('cover') };
   if (third === 'first-sound') return { page: 'first-sound', job };
   if (third === 'gains') return { page: 'gains', job };
+  if (third === 'noise-hunt') return { page: 'noise-hunt', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
   if (third === 'loom') return { page: 'loom', job, lead: null };
   if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
@@ -88,6 +90,8 @@ export function addressOf(route: Route): string {
       return jobAddress(route.job, 'first-sound', {});
     case 'gains':
       return jobAddress(route.job, 'gains', {});
+    case 'noise-hunt':
+      return jobAddress(route.job, 'noise-hunt', {});
     case 'coils':
       return jobAddress(route.job, 'coils', { load: route.load });
     case 'driver':

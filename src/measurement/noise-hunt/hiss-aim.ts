@@ -14,6 +14,8 @@ export interface HissFound {
   overSystemOff: { fHz: number; overDb: number }[];
   /** Over the system off by more than the aim, whether or not it keeps to the level at the ear. */
   standsOut: boolean;
+  /** Over the level at the ear that good work keeps to; false where levels are relative. */
+  loud: boolean;
   why: string;
 }
 
@@ -40,12 +42,17 @@ export function hissFound(
         return fHz >= FROM_HZ && other ? [{ fHz, overDb: levelDbfs - other.levelDbfs }] : [];
       })
     : [];
-  const found = { hissDbfs: off.hissDbfs, overSystemOff, standsOut: false };
+  const splDb = fullScaleSplDb === undefined ? null : off.hissDbfs + fullScaleSplDb;
+  const found = {
+    hissDbfs: off.hissDbfs,
+    overSystemOff,
+    standsOut: false,
+    loud: splDb !== null && splDb > MOST_HISS_DBA,
+  };
   const worst = overSystemOff.reduce<{ fHz: number; overDb: number } | null>(
     (a, b) => (!a || b.overDb > a.overDb ? b : a),
     null,
   );
-  const splDb = fullScaleSplDb === undefined ? null : off.hissDbfs + fullScaleSplDb;
   const level = splDb === null ? null : `${splDb.toFixed(1)} dB(A)`;
   if (splDb !== null && splDb <= MOST_HISS_DBA) {
     return { ...found, verdict: 'within', why: `Hiss is ${level}; up to ${MOST_HISS_DBA} dB(A) is good work.` };

@@ -1,5 +1,5 @@
 // What a step of the hunt is.
-import { ENGINE_RUNS, huntTests, type TestName, type Tried } from './tried.ts';
+import { ENGINE_RUNS, huntTests, type TestName } from './tried.ts';
 
 export type Hunted = 'whine' | 'hum' | 'fixed tone' | 'hiss' | 'pops';
 
@@ -69,7 +69,3 @@ export function recording(hunted: Hunted | null, role: TakeRole, next: string, r
   const cautions = withEngine.includes(role) ? [ENGINE_RUNS] : [];
   return { hunted, entry: 'not known yet', test: null, record: role, next, reason, outcomes: [], cautions };
 }
-
-/** The test whose answer is still open among `tests`, in their order; undefined where all are answered. */
-export const firstOpen = (tried: Tried, tests: readonly TestName[]): TestName | undefined =>
-  tests.find((test) => tried[test] === undefined);

@@ -69,7 +69,8 @@ function takeWanted({ tones, hiss, has, speedsNoted, problems }: HuntFacts): Hun
       'A microphone hears the engine itself too; only what the system adds counts.',
     );
   }
-  if (hiss?.verdict === 'cannot say' && !has.systemOff) {
+  // Relative levels say nothing yet of a hiss that may be none: the engine's tones come first.
+  if (hiss?.verdict === 'cannot say' && !has.systemOff && (hiss.loud || (has.idle && has.revs))) {
     const next = 'Record with the system off and the engine off, the microphone and the recording level as they were.';
     return recording('hiss', 'systemOff', next, hiss.why);
   }

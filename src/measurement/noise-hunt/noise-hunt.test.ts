@@ -176,6 +176,7 @@ describe('levels', () => {
     expect(hiss({ systemOff: quiet })?.overSystemOff[0].overDb).toBeCloseTo(12.04, 0);
     const asks = hunted({ off: { recording: off } }, { fullScaleSplDb: 100 }).next;
     expect(asks).toMatchObject({ record: 'systemOff' });
+    expect(hunted({ off: { recording: off } }).next).toMatchObject({ record: 'idle' });
   });
 
   test('of hiss that stands out of the system off is hunted, though relative levels do not judge it', () => {

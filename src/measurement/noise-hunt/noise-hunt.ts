@@ -45,7 +45,7 @@ export interface NoiseHunt {
   tones: LevelledTone[];
   /** Pulley ratio times pole pairs of the alternator, from its loudest ripple; null where none was found. */
   alternatorRatioTimesPolePairs: number | null;
-  hiss: (Omit<HissFound, 'hissDbfs' | 'standsOut'> & { hissDb: number }) | null;
+  hiss: (Omit<HissFound, 'hissDbfs' | 'standsOut' | 'loud'> & { hissDb: number }) | null;
   pops: (Omit<Pop, 'levelDbfs'> & { take: 'turnOn' | 'turnOff'; levelDb: number; atLeast: boolean })[];
   next: HuntStep;
   path: NoisePath;

@@ -73,9 +73,9 @@ const FAINTEST_DBFS = -110;
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-30));
 
-function middleOf(values: number[]): number {
-  values.sort((a, b) => a - b);
-  return values[values.length >> 1];
+/** Sorts `values` on the way. */
+function middleOf(values: Float64Array): number {
+  return values.sort()[values.length >> 1];
 }
 
 /**
@@ -95,7 +95,7 @@ export function foundTones({ power, binHz, toneWidthBins }: NoiseSpectrum): Foun
     const levelDbfs = db(power[k] * toneWidthBins);
     if (!largest || levelDbfs <= FAINTEST_DBFS) continue;
     const reach = Math.max(SURROUNDINGS_BINS, Math.round(SURROUNDINGS_SHARE * k));
-    const around = Array.from(power.subarray(Math.max(1, k - reach), k + reach + 1));
+    const around = power.slice(Math.max(1, k - reach), k + reach + 1);
     const overSurroundingsDb = db(power[k]) - db(middleOf(around));
     if (overSurroundingsDb < LEAST_OVER_DB) continue;
     const [left, top, right] = [db(power[k - 1]), db(power[k]), db(power[k + 1])];

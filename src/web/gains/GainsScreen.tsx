@@ -96,7 +96,10 @@ function Gains({ view }: { view: JobView }) {
       bar={{
         undo: undoAct(view.job, wish),
         why: sheet.channels.length === 0 ? undefined : 'Speakers unplugged. Gains at their least first.',
-        seconds: [{ text: 'Hold points', onPress: () => goTo({ page: 'hold-points', job, cover: null }) }],
+        seconds: [
+          { text: 'Noise hunt', onPress: () => goTo({ page: 'noise-hunt', job }) },
+          { text: 'Hold points', onPress: () => goTo({ page: 'hold-points', job, cover: null }) },
+        ],
         main,
       }}
     >
