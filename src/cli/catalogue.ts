@@ -31,6 +31,12 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/impedance.ts'),
   },
   {
+    name: 'source',
+    summary:
+      'read the outputs of a factory source at two or three volumes: shape, corners, delay, phase, and what can be undone',
+    load: () => import('./commands/source.ts'),
+  },
+  {
     name: 'walk',
     summary: 'explain what was heard in a channel walk by the fewest wiring faults',
     load: () => import('./commands/walk.ts'),

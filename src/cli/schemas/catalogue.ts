@@ -23,6 +23,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./impedance.ts')).impedanceJsonSchema(),
   },
   {
+    name: 'source',
+    about: 'the answer of source --json',
+    jsonSchema: async () => (await import('./source.ts')).sourceJsonSchema(),
+  },
+  {
     name: 'walk',
     about: 'what walk takes: the plan of the channels, and what was heard',
     jsonSchema: async () => (await import('./walk.ts')).walkJsonSchema(),
