@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { fixedText, frequencyText, significantText } from '../../src/charts/number-words.ts';
 import { planView } from '../../src/job/rules/plan-view.ts';
 import type { PartOf, Plan } from '../../src/plan/plan.ts';
+import { writeWav } from '../../src/signals/wav/write-wav.ts';
 import { type BoxSystem, boxCurves, boxSystem, startingBox } from '../../src/web/box-page/box-model.ts';
 import {
   type DriverInSystem,
@@ -14,10 +15,11 @@ import {
   withHighPass,
 } from '../../src/web/driver-page/driver-model.ts';
 import { runDropV } from '../../src/web/loom/power-model.ts';
+import { definedBy, simulatedTake, woofer } from '../impedance/simulated-take.ts';
 import { workbench } from './kickpanel.ts';
 import { openedForAll } from './web-hooks.ts';
 import { ask, hangUpJob, hangUpPlannedJob, type MadeJob, openBench, sentence, tabTo, textOf } from './web-page.ts';
-import { lookAtScreens } from './web-screens.ts';
+import { faultsShown, lookAtScreens } from './web-screens.ts';
 
 const at = openedForAll();
 
@@ -432,6 +434,62 @@ test('coils are wired from their pictures, a high-pass from the limits, and a bo
   await page.getByRole('button', { name: /^Back to the plan/ }).waitFor();
   const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
   expect(body.job.plan.parts.enclosure[0]).toMatchObject({ kind: 'vented', netL: 40 });
+  expect(complaints).toEqual([]);
+  await close();
+}, 90_000);
+
+test('a dropped impedance sweep lays what was measured over the plan, and one press puts it into the plan', async () => {
+  const value = {
+    id: 'D5',
+    kind: 'midbass',
+    place: 'P5',
+    coils: 1,
+    coilOhm: 4,
+    reOhm: 3.3,
+    fsHz: 48,
+    qms: 5.4,
+    qes: 0.4,
+  };
+  const job = await plannedJob('0514', { command: 'setPlanPart', part: 'driver', id: 'D5', value });
+  const { sourceV, driverV } = simulatedTake({ driver: woofer, seriesOhm: 10, noise: 0.0003 });
+  const sound = (...channels: Float64Array[]) => writeWav({ channels, rateHz: 48_000, format: '24' });
+  const file = (name: string, bytes: Uint8Array) => ({ name, mimeType: 'audio/wav', buffer: Buffer.from(bytes) });
+  const { fsHz, qts } = definedBy(woofer);
+  const { page, complaints, close } = await openBench(at.browser, at.shop, { touch: true });
+  await page.goto(`/jobs/${job.id}/driver?driver=D5`);
+  const choose = page.getByLabel('Choose the recording');
+  await choose.setInputFiles(file('both.wav', sound(driverV, sourceV)));
+  await page.getByText('Type the resistor to have it read.').waitFor();
+  await page.getByRole('textbox', { name: /^The resistor/ }).fill('10');
+  // Said in the wrong order it is refused with the way out, which is one choice.
+  await page.getByText('Give the inputs the other way round.').waitFor();
+  await page.getByLabel('Inputs, or files, in this order').selectOption('driver');
+  const table = page.locator('.against');
+  await table.waitFor();
+  const row = (name: string) => table.locator('tr', { hasText: name });
+  expect(await row('Resonance').textContent()).toMatch(/does not agree48 Hz6[12][.\d]* Hz\+29 %/);
+  await page.getByText('Resonance is 29 % higher than the plan says.').waitFor();
+  const plot = page.locator('.impedance .plot svg[role=img]');
+  expect(await plot.getAttribute('aria-label')).toMatch(
+    /^Measured: .*resonance 6[12][.\d]* Hz \(plan 48 Hz\).*through 10 ohm\.$/,
+  );
+  expect(await plot.textContent()).toContain('by the plan');
+  expect(await faultsShown(page, 'driver measured')).toEqual([]);
+  await tabTo(page, /^Take these values into the plan/);
+  await page.keyboard.press('Enter');
+  await page.getByText('The plan has these values.').waitFor();
+  const { body } = await ask(at.shop, `/api/jobs/${job.id}`);
+  const kept = body.job.plan.parts.driver.find(({ id }: { id: string }) => id === 'D5');
+  expect(kept.fsHz / fsHz).toBeCloseTo(1, 2);
+  expect(kept.qts / qts).toBeCloseTo(1, 2);
+  expect(kept).toMatchObject({ place: 'P5', coilOhm: 4 });
+  // Two recordings, one after the other, in the order of their names.
+  await page.getByLabel('Inputs, or files, in this order').selectOption('source');
+  await choose.setInputFiles([file('2 driver.wav', sound(driverV)), file('1 source.wav', sound(sourceV))]);
+  await page.getByText('1 source.wav, 2 driver.wav').waitFor();
+  await page.getByText('It is the driver that the plan says').waitFor();
+  await choose.setInputFiles(file('no sound.wav', new TextEncoder().encode('none')));
+  await page.locator('.impedance .finding.stop').waitFor();
   expect(complaints).toEqual([]);
   await close();
 }, 90_000);

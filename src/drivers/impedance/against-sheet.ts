@@ -60,8 +60,8 @@ const ratioOf: Record<MeasuredJoin, (coils: number) => { re: number; qes: number
   parallel: (coils) => ({ re: 1 / coils, qes: 1 }),
 };
 
-/** What the sheet promises for coils joined in this way. */
-function promised(sheet: SheetOfDriver, coils: number, joined: MeasuredJoin): SheetOfDriver {
+/** What a sheet promises for coils joined in this way; what it does not say stays undefined. */
+export function promised(sheet: SheetOfDriver, coils: number, joined: MeasuredJoin): SheetOfDriver {
   const { re, qes: weight } = ratioOf[joined](coils);
   const { fsHz, qms } = sheet;
   const reOhm = sheet.reOhm === undefined ? undefined : sheet.reOhm * re;
@@ -145,7 +145,7 @@ export function againstSheet(
 }
 
 /** The measured values as the sheet of one coil would write them, with both Qs as with every coil driven. */
-export function asSheet(measured: MeasuredDriver, coils: number, joined: MeasuredJoin): Required<SheetOfDriver> {
+export function asSheet(measured: MeasuredDriver, coils: number, joined: MeasuredJoin): Record<Key, number> {
   const { re, qes: weight } = ratioOf[joined](coils);
   const qes = measured.qes / weight;
   const { fsHz, qms } = measured;

@@ -34,6 +34,8 @@ import {
 } from './driver-model.ts';
 import { driverName, driverSentence, limitsSentence, travelSentence } from './driver-words.ts';
 import { HighPassTable } from './HighPassTable.tsx';
+import { ImpedancePanel } from './impedance/ImpedancePanel.tsx';
+import { useImpedance } from './impedance/use-impedance.ts';
 import { SafeHighPassPanel } from './SafeHighPassPanel.tsx';
 import { SheetPanel } from './SheetPanel.tsx';
 
@@ -65,6 +67,8 @@ function DriverOf({ view, asked }: { view: JobView; asked: string | null }) {
   const driver = plan.driver.find(({ id }) => id === asked) ?? plan.driver[0];
   const system = useMemo(() => (driver === undefined ? null : driverInSystem(planView(plan), driver)), [plan, driver]);
   const [edited, setEdited] = useState<EditedPart | null>(null);
+  // What was measured stays when the plan takes it, and more of the driver is known than before.
+  const impedance = useImpedance();
   const toPlan: MainAction = {
     text: 'Back to the plan',
     small: 'lanes and findings',
@@ -94,6 +98,9 @@ function DriverOf({ view, asked }: { view: JobView; asked: string | null }) {
       </Page>
     );
   }
+  const measured = (
+    <ImpedancePanel driver={driver} impedance={impedance} onChange={(change) => void ofJob.actions.change(change)} />
+  );
   if ('needs' in system) {
     const [lane] = planView(plan).lanesOf(driver.id);
     const [channel] = lane?.channels ?? [];
@@ -130,13 +137,22 @@ function DriverOf({ view, asked }: { view: JobView; asked: string | null }) {
             onChange={(change) => void ofJob.actions.change(change)}
           />
         </div>
+        {measured}
         {editor}
       </Page>
     );
   }
   return (
     <>
-      <Known system={system} view={view} ofJob={ofJob} choice={choice} head={head} onEdit={setEdited} />
+      <Known
+        system={system}
+        view={view}
+        ofJob={ofJob}
+        choice={choice}
+        head={head}
+        measured={measured}
+        onEdit={setEdited}
+      />
       {editor}
     </>
   );
@@ -147,11 +163,12 @@ interface KnownProps {
   view: JobView;
   ofJob: ReturnType<typeof usePlan>;
   choice: React.ReactNode;
+  measured: React.ReactNode;
   head: { head: ReturnType<typeof headOf>; job: string; stage: number; name: string; title: string };
   onEdit: (part: EditedPart) => void;
 }
 
-function Known({ system, view, ofJob, choice, head, onEdit }: KnownProps) {
+function Known({ system, view, ofJob, choice, head, measured, onEdit }: KnownProps) {
   const style = useNumbers();
   const { plan, actions, undo } = ofJob;
   const { driver, channel, lane, range, highPassHz, lowPassHz, ampVrms } = system;
@@ -272,6 +289,7 @@ function Known({ system, view, ofJob, choice, head, onEdit }: KnownProps) {
           />
         </div>
       </div>
+      {measured}
     </Page>
   );
 }

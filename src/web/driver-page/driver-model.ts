@@ -29,7 +29,7 @@ const highestHz = 20_000;
 const searchPoints = 1150;
 
 /** Ranges of the plots, by what a driver plays. */
-const ranges: Record<NonNullable<Driver['kind']>, { fromHz: number; toHz: number }> = {
+export const ranges: Record<NonNullable<Driver['kind']>, { fromHz: number; toHz: number }> = {
   tweeter: { fromHz: 200, toHz: 20_000 },
   mid: { fromHz: 20, toHz: 10_000 },
   midbass: { fromHz: 20, toHz: 5000 },
