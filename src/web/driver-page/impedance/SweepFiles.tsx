@@ -60,7 +60,7 @@ export function SweepFiles({ driver, impedance }: { driver: PartOf<'driver'>; im
       </ul>
       <div className="circuit">
         <NumberInput
-          label="The resistor, as a meter reads it"
+          label="The resistor, by a meter"
           quantity={quantities.ohms}
           range={{ min: 0.1, max: 10_000 }}
           value={seriesOhm}

@@ -55,6 +55,8 @@ test('a value that the plan lacks is said to be lacking', () => {
   expect(comparedText(re, null, style)).toBe('not in the plan');
   expect([comparedText(fs, fs.sheet, style), differsText(fs, style)]).toEqual(['50 Hz', '+24 %']);
   expect(differsText({ ...fs, differsPct: null }, style)).toBe('');
+  expect(differsText({ ...fs, differsPct: -0.3 }, style)).toBe('0 %');
+  expect(differsText({ ...fs, differsPct: -12.4 }, style)).toBe('\u221212 %');
 });
 
 test('the plan takes the values of one coil to four figures, and keeps the rest', () => {

@@ -1,6 +1,6 @@
 // The impedance of a driver on its screen: curves for the plot, its sentence, and the values that the plan would take.
 import { impedancePlot } from '../../../charts/drivers/driver-plots.ts';
-import { fixedText, frequencyText, type NumberStyle, significantText } from '../../../charts/number-words.ts';
+import { frequencyText, type NumberStyle, signedText, significantText } from '../../../charts/number-words.ts';
 import type { PlotSpec } from '../../../charts/plot-spec.ts';
 import {
   asSheet,
@@ -108,5 +108,7 @@ export function resistorCaution(seriesOhm: number | undefined, style: NumberStyl
 }
 
 /** How far it lies from the plan, percent; empty where the plan says nothing. */
-export const differsText = ({ differsPct }: ComparedValue, style: NumberStyle): string =>
-  differsPct === null ? '' : `${differsPct < 0 ? '\u2212' : '+'}${fixedText(Math.abs(differsPct), 0, style)} %`;
+export function differsText({ differsPct }: ComparedValue, style: NumberStyle): string {
+  if (differsPct === null) return '';
+  return Math.abs(differsPct) < 0.5 ? '0 %' : `${signedText(differsPct, 0, style)} %`;
+}
