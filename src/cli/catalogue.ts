@@ -37,6 +37,11 @@ export const catalogue: CatalogueEntry[] = [
     load: () => import('./commands/source.ts'),
   },
   {
+    name: 'hands-free',
+    summary: 'read a call recorded at its far end: does the car send back what was said to it, how late and how loud',
+    load: () => import('./commands/hands-free.ts'),
+  },
+  {
     name: 'walk',
     summary: 'explain what was heard in a channel walk by the fewest wiring faults',
     load: () => import('./commands/walk.ts'),

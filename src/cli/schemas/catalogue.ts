@@ -28,6 +28,11 @@ export const schemaCatalogue: SchemaEntry[] = [
     jsonSchema: async () => (await import('./source.ts')).sourceJsonSchema(),
   },
   {
+    name: 'hands-free',
+    about: 'the answer of hands-free --json',
+    jsonSchema: async () => (await import('./hands-free.ts')).handsFreeJsonSchema(),
+  },
+  {
     name: 'walk',
     about: 'what walk takes: the plan of the channels, and what was heard',
     jsonSchema: async () => (await import('./walk.ts')).walkJsonSchema(),
