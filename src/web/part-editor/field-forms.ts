@@ -71,9 +71,23 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     alternatorIdleShare: number('Share of it at idle', 'number', '0.5 unless its maker says more'),
     vehicleLoadA: number('The vehicle itself draws', 'amperes', '25 a small car by day, 35 typical, 60 at night'),
     highVoltage: flag('Hybrid or electric'),
+    cabinVolumeM3: number('Air of the cabin', 'cubicMetres', '2.3 small hatchback, 3 saloon, 4 estate'),
+    cabinLeakHz: number('Leaks take over below', 'hertz', '5 well closed, 10 through seats'),
+    cabinFullness: number('Cabin gain against the ideal', 'number', '0.8 hatchback, 0.6 saloon or van'),
     note,
   },
-  cover: { name, letter: text('Letter on the plan view'), closing: flag('Marked for closing'), note },
+  cover: {
+    name,
+    letter: text('Letter on the plan view'),
+    closing: flag('Marked for closing'),
+    duringTakes: choice(
+      'While takes are recorded',
+      ['off', 'off'],
+      ['resting', 'set in place'],
+      ['fastened', 'fastened'],
+    ),
+    note,
+  },
   place: {
     name,
     side: choice('Side', ['left', 'left'], ['right', 'right'], ['centre', 'centre']),
@@ -105,7 +119,14 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     restraint: flag('An airbag sits there or works through it'),
     note,
   },
-  seat: { name, note },
+  seat: {
+    name,
+    targetLevelDb: number('Loudest bass asked for here', 'decibels', 'sound pressure level'),
+    pushMinutes: number('Planned loud time in one day', 'minutes'),
+    pushLevelDba: number('At the ear meanwhile', 'decibelsA', 'hearing protection counted'),
+    heardBeforePct: number('Noise of that day heard elsewhere', 'percent', 'share of what a day may hold'),
+    note,
+  },
   source: {
     name,
     factory: flag('It came with the car'),
@@ -171,6 +192,7 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     ambientC: number('Air where it sits', 'celsius'),
     limiter: flag('It has a limiter'),
     groundAt,
+    fullTonePlanned: flag('A tone at full level will be played'),
     note,
   },
   channel: {

@@ -16,6 +16,10 @@ describe('a typed number', () => {
     expect(typedNumber('17 ft', quantities.metres)).toBeCloseTo(5.1816, 9);
     expect(typedNumber('62 in', quantities.metres)).toBeCloseTo(1.5748, 9);
   });
+  test('of minutes may be hours, of level at the ear dB(A)', () => {
+    expect(typedNumber('1,5 h', quantities.minutes)).toBe(90);
+    expect(typedNumber('96 dB(A)', quantities.decibelsA)).toBe(96);
+  });
   test.each(['', 'loud', '1.2.3', '80 m', '1e400x'])('"%s" is none', (text) => {
     expect(typedNumber(text, quantities.hertz)).toBeNull();
   });
