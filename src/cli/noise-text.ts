@@ -44,10 +44,9 @@ function takeLines(takes: HuntedTake[], unit: string, width: number): string[] {
 
 function toneLines(tones: LevelledTone[], unit: string): string[] {
   if (tones.length === 0) return [];
-  const heard = ({ audible, carsOwn, class: found }: LevelledTone) => {
+  const heard = ({ audible, carsOwn, mayBeEngine }: LevelledTone) => {
     if (carsOwn === true) return "the car's own";
-    const engine = found === 'engine or ignition' && carsOwn === null;
-    return audible ? (engine ? 'yes, or the engine itself' : 'yes') : 'no';
+    return audible ? (mayBeEngine ? 'yes, or the engine itself' : 'yes') : 'no';
   };
   const rows = tones.map((tone) => [
     one(tone.offHz),

@@ -2,7 +2,7 @@
 import type { Issue } from '../../base/result.ts';
 import type { Recording } from '../../signals/recording.ts';
 import type { TakeRole } from './hunt-step.ts';
-import type { HuntTakes } from './hunted-tones.ts';
+import type { HuntTakes } from './paired-tones.ts';
 import { type TakeNoise, takeNoise } from './take-noise.ts';
 
 /** One take as it was given. */

@@ -45,10 +45,10 @@ function whatIsHeard(
       ? `${counts[pops] ?? pops} pop${pops === 1 ? ' stands' : 's stand'} out of the take`
       : 'A pop is heard that no take holds';
   }
-  const untold = count('cannot tell');
+  const untold = worth.filter((tone) => tone.class === 'cannot tell' && !tone.mayBeEngine).length;
   if (untold > 0)
     return `${tonesThat(untold, 'is', 'are')} heard, and what ${untold === 1 ? 'it comes' : 'they come'} from cannot be said yet`;
-  const moving = worth.filter(followsEngine);
+  const moving = worth.filter((tone) => followsEngine(tone) || tone.mayBeEngine);
   if (moving.length > 0)
     return `${tonesThat(moving.length, 'turns', 'turn')} with the engine, and the engine itself may make ${moving.length === 1 ? 'it' : 'them'}`;
   return '';

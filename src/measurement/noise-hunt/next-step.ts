@@ -27,7 +27,7 @@ export const followsEngine = ({ class: found }: Pick<HuntedTone, 'class'>): bool
 
 /** It follows the engine, and it is not the engine itself that a microphone hears. */
 export const systemFollowsEngine = (tone: HuntedTone): boolean =>
-  followsEngine(tone) && (tone.class !== 'engine or ignition' || tone.carsOwn === false);
+  followsEngine(tone) && !tone.mayBeEngine && (tone.class !== 'engine or ignition' || tone.carsOwn === false);
 
 /** Tones that are worth hunting: heard, and not made by the car itself. */
 export const worthHunting = (tones: readonly HuntedTone[]): HuntedTone[] =>
@@ -48,8 +48,8 @@ export function huntedNoise({ tones, hiss, pops, heard }: HuntFacts): Hunted | n
 function takeWanted({ tones, hiss, has, speedsNoted, problems }: HuntFacts): HuntStep | null {
   const again = problems.find(({ role }) => !has[role]);
   const worth = worthHunting(tones);
-  const untold = worth.some((tone) => tone.class === 'cannot tell');
-  const engineOwn = worth.some((tone) => tone.class === 'engine or ignition' && tone.carsOwn === null);
+  const untold = worth.find((tone) => tone.class === 'cannot tell' && !tone.mayBeEngine);
+  const engineOwn = worth.some((tone) => tone.mayBeEngine || (followsEngine(tone) && tone.carsOwn === null));
   if (again) return recording(null, again.role, again.problem.mend, again.problem.message);
   if (untold && has.idle !== has.revs) {
     const role = has.idle ? 'revs' : 'idle';
@@ -57,10 +57,9 @@ function takeWanted({ tones, hiss, has, speedsNoted, problems }: HuntFacts): Hun
     return recording('whine', role, next, 'One engine speed cannot show which tones move with the engine.');
   }
   if (untold && has.idle && has.revs && !speedsNoted) {
-    const reason = 'The tones alone do not give the speeds, so no tone can be followed from one take to the other.';
-    return recording('whine', 'revs', `Record both speeds again. ${STEADY}`, reason);
+    return recording('whine', 'revs', `Note both speeds, or record both again. ${STEADY}`, untold.why);
   }
-  if (engineOwn) {
+  if (engineOwn && !has.engineAlone) {
     const next = 'Record the idling engine with the system off, the microphone where it was.';
     return recording(
       'whine',
@@ -68,6 +67,9 @@ function takeWanted({ tones, hiss, has, speedsNoted, problems }: HuntFacts): Hun
       next,
       'A microphone hears the engine itself too; only what the system adds counts.',
     );
+  }
+  if (untold && has.idle && has.revs) {
+    return recording('whine', 'revs', `Record both speeds again. ${STEADY}`, untold.why);
   }
   // Relative levels say nothing yet of a hiss that may be none: the engine's tones come first.
   if (hiss?.verdict === 'cannot say' && !has.systemOff && (hiss.loud || (has.idle && has.revs))) {
@@ -78,7 +80,7 @@ function takeWanted({ tones, hiss, has, speedsNoted, problems }: HuntFacts): Hun
 }
 
 function stepFor(hunted: Hunted, { tones, tried }: HuntFacts): HuntStep {
-  const phase = worthHunting(tones).some((tone) => tone.class === 'alternator phase');
+  const phase = worthHunting(tones).some((tone) => tone.class === 'alternator phase' && systemFollowsEngine(tone));
   if (hunted === 'whine') return whineStep(phase, tried);
   if (hunted === 'hum') return humStep(tried);
   if (hunted === 'fixed tone') return fixedToneStep(tried);

@@ -134,6 +134,32 @@ describe('tones', () => {
     expect(added.next).toMatchObject({ hunted: 'whine', test: 'sourceUnplugged' });
   });
 
+  test('at multiples of the engine’s orders are not taken for a failed diode', () => {
+    // Firing twice a turn, with overtones up to order 12; a sound alternator's ripple beside them.
+    const running = (rpm: number, seed: number, ripple: boolean) => {
+      const orders = [2, 4, 6, 8, 10, 12];
+      const tones = [...orders, ...(ripple ? [93.6] : [])].map((order) => ({ fHz: (order * rpm) / 60, rms: 1e-3 }));
+      return { recording: take({ seed, tones }), rpm };
+    };
+    const alone = hunted({ idle: running(1200, 64, false), revs: running(2400, 65, false) });
+    expect(alone.tones.some((tone) => tone.class === 'alternator phase')).toBe(true);
+    expect(alone.tones.every(({ mayBeEngine }) => mayBeEngine)).toBe(true);
+    expect(alone.next).toMatchObject({ record: 'engineAlone', test: null });
+    expect(alone.verdict).toMatch(/the engine itself may make them/);
+    const whining = hunted({ idle: running(1200, 66, true), revs: running(2400, 67, true) });
+    expect(whining.next).toMatchObject({ hunted: 'whine', test: 'sourceUnplugged' });
+    expect(whining.verdict).toMatch(/^One tone climbs with the engine, at the alternator’s ripple/);
+  });
+
+  test('in one take only, though both speeds are noted, are recorded again', () => {
+    const lone = hunted({
+      idle: { recording: rippleIdle, rpm: 820 },
+      revs: { recording: take({ seed: 68 }), rpm: 2150 },
+    });
+    expect(lone.tones.map((tone) => tone.class)).toEqual(['cannot tell']);
+    expect(lone.next).toMatchObject({ record: 'revs', reason: lone.tones[0].why });
+  });
+
   test('that stand still lead to the consumers, one after the other', () => {
     const pump = (seed: number) => ({ recording: take({ seed, tones: [{ fHz: 312, rms: 1e-3 }] }) });
     const takes = { off: pump(70), idle: { ...pump(71), rpm: 820 }, revs: { ...pump(72), rpm: 2150 } };

@@ -38,12 +38,12 @@ export function answerText(test: TestName, answer: boolean | number): string {
 }
 
 /** What a tone is, in two or three words. */
-export function toneSays({ class: found, carsOwn, audible }: LevelledTone): string {
+export function toneSays({ class: found, carsOwn, audible, mayBeEngine }: LevelledTone): string {
   if (carsOwn === true) return 'the car’s own';
   const name = {
     'alternator ripple': 'alternator ripple',
-    'alternator phase': 'alternator phase',
-    'engine or ignition': carsOwn === null ? 'engine, or its own sound' : 'engine or ignition',
+    'alternator phase': mayBeEngine ? 'engine, or alternator phase' : 'alternator phase',
+    'engine or ignition': mayBeEngine ? 'engine, or its own sound' : 'engine or ignition',
     mains: 'mains hum',
     fixed: 'stands still',
     'cannot tell': 'cannot tell',
