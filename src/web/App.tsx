@@ -38,6 +38,8 @@ const HoldPointsScreen = lazyScreen(async () => (await import('./proof/HoldPoint
 
 const FirstSoundScreen = lazyScreen(async () => (await import('./first-sound/FirstSoundScreen.tsx')).FirstSoundScreen);
 
+const NearWalkScreen = lazyScreen(async () => (await import('./near-walk/NearWalkScreen.tsx')).NearWalkScreen);
+
 const GainsScreen = lazyScreen(async () => (await import('./gains/GainsScreen.tsx')).GainsScreen);
 
 const NoiseHuntScreen = lazyScreen(async () => (await import('./noise-hunt/NoiseHuntScreen.tsx')).NoiseHuntScreen);
@@ -51,7 +53,14 @@ function Screen({ route }: { route: Route }) {
     case 'job':
       return <JobCard id={route.job} key={route.job} />;
     case 'take':
-      return <TakeScreen id={route.job} place={route.place} key={`${route.job} ${route.place}`} />;
+      return (
+        <TakeScreen
+          id={route.job}
+          place={route.place}
+          near={route.near === true}
+          key={`${route.job} ${route.place} ${route.near}`}
+        />
+      );
     case 'reading':
       return <ReadingScreen job={route.job} take={route.take} key={route.take} />;
     case 'takes':
@@ -72,6 +81,8 @@ function Screen({ route }: { route: Route }) {
       return <HoldPointsScreen job={route.job} cover={route.cover} key={`${route.job} ${route.cover}`} />;
     case 'first-sound':
       return <FirstSoundScreen job={route.job} key={route.job} />;
+    case 'near-walk':
+      return <NearWalkScreen job={route.job} key={route.job} />;
     case 'gains':
       return <GainsScreen job={route.job} key={route.job} />;
     case 'noise-hunt':

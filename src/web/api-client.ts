@@ -10,6 +10,7 @@ import {
   type JobView,
   type MadeTrack,
   type Microphone,
+  type NearState,
   type ReadingState,
   type StoredRecording,
 } from '../server/client.ts';
@@ -19,7 +20,7 @@ import { readWav } from '../signals/wav/read-wav.ts';
 import { newId } from './shop/ids.ts';
 import { ShopError, shopErrorFrom } from './shop/shop-error.ts';
 
-export type { Imported, JobSummary, JobView, MadeTrack, Microphone, ReadingState, StoredRecording };
+export type { Imported, JobSummary, JobView, MadeTrack, Microphone, NearState, ReadingState, StoredRecording };
 
 /** A wish whose id was made before, so that it may be sent again. */
 export interface IdentifiedWish {
@@ -64,6 +65,11 @@ export interface ShopApi {
   readingState(id: string): Promise<ReadingState>;
   cancelReading(id: string): Promise<ReadingState>;
   impulse(id: string): Promise<ImpulseResponse>;
+  startNearWalk(job: string): Promise<NearState>;
+  /** Cuts a long recording into the plays of a track. */
+  startPlays(recording: string, track: string): Promise<NearState>;
+  nearState(id: string): Promise<NearState>;
+  cancelNear(id: string): Promise<NearState>;
   /** A paper of a job as files: one PDF, or an SVG for each sheet. */
   paper(job: string, paper: 'labels' | 'leads' | 'fuses', wish: PaperWish): Promise<Blob[]>;
   microphones(): Promise<Microphone[]>;
@@ -129,6 +135,10 @@ export function shopApi(origin: string): ShopApi {
     startReading: (recording, track, options) => bodyOf(api.readings.$post({ json: { recording, track, options } })),
     readingState: (id) => bodyOf(api.readings[':id'].$get({ param: { id } })),
     cancelReading: (id) => bodyOf(api.readings[':id'].$delete({ param: { id } })),
+    startNearWalk: (job) => bodyOf(api.jobs[':job']['near-walk'].$post({ param: { job } })),
+    startPlays: (recording, track) => bodyOf(api['near-plays'].$post({ json: { recording, track } })),
+    nearState: (id) => bodyOf(api.near[':id'].$get({ param: { id } })),
+    cancelNear: (id) => bodyOf(api.near[':id'].$delete({ param: { id } })),
     impulse: (id) => impulseFrom(fetch(`${origin}/api/readings/${id}/impulse`)),
     paper: (job, paper, wish) => papersFrom(`${origin}/api/jobs/${encodeURIComponent(job)}/papers/${paper}`, wish),
     microphones: () =>

@@ -4,7 +4,7 @@ export type Route =
   | { page: 'bench' }
   | { page: 'new-job' }
   | { page: 'job'; job: string }
-  | { page: 'take'; job: string; place: string | null }
+  | { page: 'take'; job: string; place: string | null; near?: boolean }
   | { page: 'takes'; job: string; compare: string[] }
   | { page: 'reading'; job: string; take: string }
   | { page: 'live'; job: string | null }
@@ -16,6 +16,7 @@ export type Route =
   | { page: 'vehicles'; job: string | null }
   | { page: 'hold-points'; job: string; cover: string | null }
   | { page: 'first-sound'; job: string }
+  | { page: 'near-walk'; job: string }
   | { page: 'gains'; job: string }
   | { page: 'noise-hunt'; job: string }
   | { page: 'microphones' }
@@ -42,11 +43,14 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   // What the code on a lead's label says.
   if (third === 'leads' && take !== undefined) return { page: 'loom', job, lead: take };
   if (take !== undefined) return unknown;
-  if (third === 'take') return { page: 'take', job, place: query.get('place') };
+  if (third === 'take') {
+    const near = query.has('near') ? { near: true } : {};
+    return { page: 'take', job, place: query.get('place'), ...near };
+  }
   if (third === 'live') return { page: 'live', job };
   if (third === 'vehicles') return { page: 'vehicles', job };
   if (third === 'hold-points') return { page: 'hold-points', job, cover: query.get('cover') };
-  if (third === 'first-sound') return { page: 'first-sound', job };
+  if (third === 'first-sound' || third === 'near-walk') return { page: third, job };
   if (third === 'gains') return { page: 'gains', job };
   if (third === 'noise-hunt') return { page: 'noise-hunt', job };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
@@ -67,8 +71,9 @@ export function addressOf(route: Route): string {
     case 'job':
       return `/jobs/${encodeURIComponent(route.job)}`;
     case 'take': {
-      const place = route.place === null ? '' : `?place=${encodeURIComponent(route.place)}`;
-      return `/jobs/${encodeURIComponent(route.job)}/take${place}`;
+      const place = route.place === null ? [] : [`place=${encodeURIComponent(route.place)}`];
+      const asked = [...place, ...(route.near ? ['near'] : [])].join('&');
+      return `/jobs/${encodeURIComponent(route.job)}/take${asked === '' ? '' : `?${asked}`}`;
     }
     case 'takes': {
       const compare = route.compare.length === 0 ? '' : `?compare=${route.compare.map(encodeURIComponent).join(',')}`;
@@ -88,6 +93,8 @@ export function addressOf(route: Route): string {
       return jobAddress(route.job, 'hold-points', { cover: route.cover });
     case 'first-sound':
       return jobAddress(route.job, 'first-sound', {});
+    case 'near-walk':
+      return jobAddress(route.job, 'near-walk', {});
     case 'gains':
       return jobAddress(route.job, 'gains', {});
     case 'noise-hunt':

@@ -11,6 +11,7 @@ import { TextField } from '../parts/TextField.tsx';
 import { goTo } from '../router.ts';
 import { changeSettings, useSettings } from '../settings.ts';
 import type { MainAction, SecondAction } from '../shell/Bar.tsx';
+import { Link } from '../shell/Link.tsx';
 import { Page } from '../shell/Page.tsx';
 import { stageNames } from '../shell/stages.ts';
 import { countWords, headOf } from '../shop/job-words.ts';
@@ -159,6 +160,14 @@ function FirstSound({ view }: { view: JobView }) {
             </button>
           ) : null}
           {channel !== null ? <HeardAt grid={grid} chosen={chosen} change={setChosen} /> : null}
+          {walk.walk.channels.length > 0 && proves.length === 0 ? (
+            <Link to={{ page: 'near-walk', job: job.id }} className="btn wide">
+              <span>
+                Near walk
+                <small>faster: a microphone before each cone, everything plays</small>
+              </span>
+            </Link>
+          ) : null}
           {test !== null ? <TrackFiles track={test.track} onFile={() => {}} /> : null}
           {walk.walk.left.map(({ id, needs }) => (
             <p key={id} className="quiet">

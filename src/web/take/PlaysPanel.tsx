@@ -70,7 +70,7 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
               <select
                 {...given}
                 value={choice.range}
-                disabled={choice.kind === 'polarity'}
+                disabled={choice.kind === 'polarity' || choice.kind === 'near'}
                 onChange={({ target }) => change({ range: target.value as RangeName })}
               >
                 {Object.entries(ranges).map(([name, { label, fromHz, toHz }]) => (
@@ -99,7 +99,7 @@ export function PlaysPanel({ choice, change, places, heardBefore, designed, onFi
             { value: 'right', label: 'Right' },
             { value: 'both', label: 'Both' },
           ]}
-          value={choice.kind === 'pair' ? 'both' : choice.side}
+          value={choice.kind === 'pair' || choice.kind === 'near' ? 'both' : choice.side}
           onChange={(side) => change({ side })}
         />
         <Choice

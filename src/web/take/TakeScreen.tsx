@@ -14,6 +14,7 @@ import { asDriven, coversText } from '../plan/cover-words.ts';
 import { coversAnswer } from '../plan/covers-asked.ts';
 import { PlanView } from '../plan/PlanView.tsx';
 import { type VehiclePlan, vehiclePlan } from '../plan/vehicle-plan.ts';
+import type { Route } from '../route.ts';
 import { goTo } from '../router.ts';
 import { useNumbers } from '../settings.ts';
 import type { BarProps } from '../shell/Bar.tsx';
@@ -36,10 +37,17 @@ import { designedTake, issueText, trackWords } from './take-wish.ts';
 import { useListening } from './use-listening.ts';
 import { type LiveTake, useTake } from './use-take.ts';
 
-export function TakeScreen({ id, place }: { id: string; place: string | null }) {
+interface TakeScreenProps {
+  id: string;
+  place: string | null;
+  /** A take of the near walk, from which it comes and to which it goes back. */
+  near: boolean;
+}
+
+export function TakeScreen({ id, place, near }: TakeScreenProps) {
   const { value, error } = useJob(id);
   if (!value) return <JobAway job={id} error={error} />;
-  return <Take view={value} asked={place} />;
+  return <Take view={value} asked={place} near={near} />;
 }
 
 function liveSentence(live: LiveTake, place: string): string {
@@ -52,13 +60,14 @@ function liveSentence(live: LiveTake, place: string): string {
   return `Recording: ${what}. Hold still${rest}.`;
 }
 
-function Take({ view, asked }: { view: JobView; asked: string | null }) {
+function Take({ view, asked, near }: { view: JobView; asked: string | null; near: boolean }) {
   const { api } = useShop();
   const { job } = view;
   const style = useNumbers();
   const plan = vehiclePlan(job.vehicle);
   const heardBefore = (name: string) => job.takes.some(({ kept, place }) => kept && place === name);
-  const { choice, change } = useTakeChoice(job.id, asked, heardBefore);
+  const { choice, change } = useTakeChoice(job.id, asked, heardBefore, near);
+  const walk: Route | null = near ? { page: 'near-walk', job: job.id } : null;
   const stage = useStage(view);
   const { wish, error } = useWish(job.id);
   const listening = useListening();
@@ -66,7 +75,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
   const { fault } = useSavedStatus();
   const [dropTrack, setDropTrack] = useState<DropTrack>({ from: 'above' });
   const [notTaken, setNotTaken] = useState<string | null>(null);
-  const { state, start, stop, again } = useTake(job.id);
+  const { state, start, stop, again } = useTake(job.id, walk);
   const designed = designedTake(choice);
   const microphone = listening.state.applied ? microphoneOf(microphones ?? [], listening.state.applied.label) : null;
   const coversUnknown =
@@ -105,7 +114,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
       const kept = await keepFile(takeToRecord({ view, track, place: choice.place, microphone: null }), file);
       await lookAtKept();
       void sendKept(api);
-      goTo({ page: 'reading', job: job.id, take: kept.id });
+      goTo(walk ?? { page: 'reading', job: job.id, take: kept.id });
     } catch (failed) {
       const full = failed instanceof DOMException && failed.name === 'QuotaExceededError';
       setNotTaken(full ? 'The disk has no more room for this browser.' : (failed as Error).message);
@@ -184,7 +193,11 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
           choice.levelDbfs > -20
             ? 'It gets loud: everyone near the car wears hearing protection.'
             : 'Volume right down first, then raise it.',
-        seconds: [{ text: 'Back to the card', onPress: () => goTo({ page: 'job', job: job.id }) }],
+        seconds: [
+          walk === null
+            ? { text: 'Back to the card', onPress: () => goTo({ page: 'job', job: job.id }) }
+            : { text: 'Back to the near walk', onPress: () => goTo(walk) },
+        ],
         main: {
           text: choice.plays === 'here' ? 'Play and record' : 'Record',
           small: waitsFor ?? (choice.plays === 'here' ? `${seconds}, stop it at any time` : 'then play the track'),
@@ -199,7 +212,7 @@ function Take({ view, asked }: { view: JobView; asked: string | null }) {
         className="unseen"
         data-key="back"
         tabIndex={-1}
-        onClick={() => goTo({ page: 'job', job: job.id })}
+        onClick={() => goTo(walk ?? { page: 'job', job: job.id })}
       >
         Back
       </button>

@@ -31,6 +31,7 @@ export function useTakeChoice(
   job: string,
   asked: string | null,
   heardBefore: (place: string) => boolean,
+  near = false,
 ): { choice: TakeChoice; change: (change: Partial<TakeChoice>) => void } {
   const [choice, setChoice] = useState<TakeChoice>(() => {
     const before = kept(job);
@@ -40,7 +41,8 @@ export function useTakeChoice(
       ...base,
       ...(before.place === place ? (before as TakeWish) : suggested(place, heardBefore(place))),
       place,
-      kind: base.kind,
+      // Everything plays and the microphone is close: what one place bears says nothing of the others.
+      ...(near ? { kind: 'near' as const, levelDbfs: firstLevelDbfs(false) } : { kind: base.kind }),
     };
   });
   const change = (part: Partial<TakeChoice>) => {

@@ -6,13 +6,14 @@ import { trackCautions } from '../../signals/track-design/cautions.ts';
 import { designTrack } from '../../signals/track-design/design-track.ts';
 import type { TrackRequest } from '../../signals/track-design/request.ts';
 
-export type TakeKind = 'sweep' | 'noise' | 'pair' | 'polarity';
+export type TakeKind = 'sweep' | 'noise' | 'pair' | 'polarity' | 'near';
 
 export const takeKinds: { value: TakeKind; label: string; small: string }[] = [
   { value: 'sweep', label: 'Sweep', small: 'response, distortion' },
   { value: 'polarity', label: 'Polarity', small: 'pushes or pulls' },
   { value: 'pair', label: 'Pair', small: 'left against right' },
   { value: 'noise', label: 'Noise', small: 'bands along a path' },
+  { value: 'near', label: 'Near walk', small: 'close to one cone' },
 ];
 
 export type RangeName = 'whole' | 'low' | 'middle' | 'high';
@@ -62,6 +63,8 @@ const playRateHz = 48_000;
 export function trackRequest({ kind, side, range, levelDbfs }: TakeWish): TrackRequest {
   const { fromHz, toHz } = ranges[range];
   const request: TrackRequest = { kind, rateHz: playRateHz, levelDbfs };
+  // Whatever place it is heard at, everything plays all of it.
+  if (kind === 'near') return request;
   // A pair plays both sides in turn, whatever side was looked at.
   const sided: TrackRequest = kind === 'pair' ? request : { ...request, side };
   return kind === 'polarity' ? sided : { ...sided, fromHz, toHz };

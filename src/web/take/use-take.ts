@@ -3,6 +3,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import type { TrackDescription } from '../../signals/track.ts';
 import type { LevelNow } from '../audio/level-meter.ts';
 import { lookAtKept, sendKept } from '../keep/outbox.ts';
+import type { Route } from '../route.ts';
 import { goTo } from '../router.ts';
 import { useShop } from '../shop/shop-context.ts';
 import { heardSweep } from './heard-sweep.ts';
@@ -43,7 +44,11 @@ export type TakePhase =
 
 const showEveryMs = 66;
 
-export function useTake(job: string): {
+/** @param then  where to go after a take; to its reading if absent */
+export function useTake(
+  job: string,
+  then: Route | null,
+): {
   state: TakePhase;
   start: (wish: RecordingWish, onRefused: (error: unknown) => void) => void;
   stop: () => void;
@@ -52,6 +57,7 @@ export function useTake(job: string): {
   const { api } = useShop();
   const [state, setState] = useState<TakePhase>({ phase: 'setup' });
   const running = useRef<Recording | null>(null);
+  const after = useRef(then);
   useEffect(() => () => running.current?.stop(), []);
   const start = useCallback(
     (wish: RecordingWish, onRefused: (error: unknown) => void) => {
@@ -117,7 +123,7 @@ export function useTake(job: string): {
         (end) => {
           over();
           if (end.broken === null && end.take !== null) {
-            goTo({ page: 'reading', job, take: end.take.id }, { replace: true });
+            goTo(after.current ?? { page: 'reading', job, take: end.take.id }, { replace: true });
             return;
           }
           const broken = {
