@@ -9,8 +9,8 @@ const bench = workbench();
 afterAll(() => bench.clear());
 
 function wav(name: string, recipe: NoiseRecipe): string {
-  const channels = [simulatedNoise({ ...recipe, rateHz: 48_000 })];
-  return bench.write(name, writeWav({ channels, rateHz: 48_000, format: '24' }));
+  const channels = [simulatedNoise({ ...recipe, rateHz: 16_000 })];
+  return bench.write(name, writeWav({ channels, rateHz: 16_000, format: '24' }));
 }
 
 const ripple = (rpm: number, seed: number) => ({
