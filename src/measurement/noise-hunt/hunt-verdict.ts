@@ -8,6 +8,14 @@ const counts = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Ei
 const tonesThat = (count: number, one: string, many: string): string =>
   `${counts[count] ?? count} tone${count === 1 ? ` ${one}` : `s ${many}`}`;
 
+function hissHeard(hiss: HissFound | null): string {
+  if (!hiss) return 'A hiss is heard; no take with the engine off measures it';
+  if (hiss.standsOut) return hiss.why.replace(/\.$/, '');
+  return hiss.verdict === 'within'
+    ? 'A hiss is heard that keeps to the aim'
+    : 'A hiss is heard that these takes cannot judge';
+}
+
 function whatIsHeard(
   hunted: Hunted | null,
   tones: readonly HuntedTone[],
@@ -38,8 +46,7 @@ function whatIsHeard(
       ? `${tonesThat(count('fixed'), 'stands', 'stand')} still whatever the engine does`
       : 'A tone is heard that these takes do not hold';
   }
-  if (hunted === 'hiss')
-    return hiss ? hiss.why.replace(/\.$/, '') : 'A hiss is heard; no take with the engine off measures it';
+  if (hunted === 'hiss') return hissHeard(hiss);
   if (hunted === 'pops') {
     return pops > 0
       ? `${counts[pops] ?? pops} pop${pops === 1 ? ' stands' : 's stand'} out of the take`

@@ -209,6 +209,8 @@ describe('levels', () => {
     const takes = { off: { recording: off }, systemOff: { recording: take({ seed: 84, hiss: 1e-4 }) } };
     const { hiss, next } = hunted(takes);
     expect([hiss?.verdict, next.test]).toEqual(['cannot say', 'followsVolume']);
+    const heard = hunted({ off: { recording: off } }, { heard: 'hiss' });
+    expect(heard.verdict).toBe('A hiss is heard that these takes cannot judge; where it enters is not known yet.');
   });
 
   test('of hiss above the aim lead to volume and gain', () => {
