@@ -130,6 +130,11 @@ function resultRows(reading: Reading | StimulusReading, style: TextStyle): Row[]
   if ('leftMinusRightS' in reading && reading.leftMinusRightS !== undefined) {
     rows.push(['Left minus right', arrivalText(reading.leftMinusRightS, reading.leftMinusRightSigmaS, style)]);
   }
+  if ('pairSign' in reading && reading.pairSign !== undefined) {
+    const { sign, reason } = reading.pairSign;
+    const word = sign === 0 ? 'cannot say' : sign > 0 ? 'pull together' : 'pull against each other';
+    rows.push(['Left and right', `${word}: ${reason} (a hint, no proof)`]);
+  }
   if (reading.polarity !== undefined) rows.push(['Polarity', polarityText(reading.polarity)]);
   if (reading.band !== undefined) rows.push(['Plays from', bandText(reading.band)]);
   const distortion = reading.distortion === undefined ? '' : distortionText(reading.distortion, style);

@@ -1,6 +1,6 @@
 // The options of `track`, and the request that a call makes with them.
 import { failure, type Issue, type Result, success } from '../base/result.ts';
-import { noiseRelations, type TrackRequest, trackKinds, trackRatesHz } from '../signals/track-design/request.ts';
+import { relationWishes, type TrackRequest, trackKinds, trackRatesHz } from '../signals/track-design/request.ts';
 import type { WavSampleFormat } from '../signals/wav/wav-header.ts';
 import type { CommandContext, CommandOption } from './command.ts';
 import { nearestWord } from './nearest-word.ts';
@@ -48,7 +48,7 @@ export const trackOptions: CommandOption[] = [
   {
     name: 'relation',
     value: 'WORD',
-    meaning: 'noise between the sides: same, opposite or independent',
+    meaning: 'noise between the sides: same, opposite, independent, or both: same, then opposite',
     default: 'same',
   },
   { name: 'outputs', value: 'N', meaning: 'bursts: outputs to count through', default: 'one per tone, else 8' },
@@ -135,7 +135,7 @@ export function trackCall({ operands, given }: Pick<CommandContext, 'operands' |
     repeats: number('repeat', whole(1, 1000)),
     seed: number('seed', whole(0, 4_294_967_295)),
     tonesHz: value('tones', (text) => numbersOf('tones', text, hz)),
-    relation: word('relation', noiseRelations),
+    relation: word('relation', relationWishes),
     outputs: number('outputs', whole(1, 32)),
     code: number('code', whole(0, 255)),
   };

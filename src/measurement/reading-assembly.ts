@@ -9,6 +9,7 @@ import {
   commonPolarity,
 } from './average-of-stimuli.ts';
 import type { Finding, TakeContext } from './checks/take-context.ts';
+import { pairSign } from './pair-sign.ts';
 import { forbids, problemFrom, type Result } from './permissions.ts';
 import { agreedPoints, sameSweep } from './plays-agree.ts';
 import type {
@@ -102,11 +103,14 @@ export function assembled(
       side: segment.side,
       levelDbfs: segment.levelDbfs,
       startS,
+      ...(segment.relation === undefined ? {} : { relation: segment.relation }),
       ...(may.level ? { bands } : {}),
     })),
   ].sort((a, b) => a.startS - b.startS);
   summarise(reading, stimuli, results, may);
   if (results.tones.length > 0 && may.level) reading.tones = results.tones;
+  const pair = may.level ? pairSign(results.noises) : null;
+  if (pair) reading.pairSign = pair;
   if (results.leftMinusRight && may.arrival) {
     reading.leftMinusRightS = results.leftMinusRight.valueS;
     reading.leftMinusRightSigmaS = results.leftMinusRight.sigmaS;
@@ -186,7 +190,9 @@ function summarise(reading: Reading, stimuli: StimulusReading[], results: TakeRe
       withheld.push({ field: 'arrivalS', ...(reason ?? { code: 'stimuli-differ', message: 'see each stimulus' }) });
     }
   }
-  const bands = averageBands(stimuli.flatMap((s) => s.bands ?? []));
+  // Noise that is opposite between the sides adds up otherwise: the first relation alone is averaged.
+  const relation = stimuli.find((s) => s.relation !== undefined)?.relation;
+  const bands = averageBands(stimuli.flatMap((s) => ((s.relation ?? relation) === relation ? (s.bands ?? []) : [])));
   if (bands) reading.bands = bands;
   else if (may.level && stimuli.length > 1) differ('bands', 'the stimuli cover different bands');
   if (stimuli.length > 1) reading.stimuli = stimuli;

@@ -26,6 +26,15 @@ export interface Polarity {
   reason: string;
 }
 
+/** What same and opposite noise say of left against right. */
+export interface PairSign {
+  /** 1: they pull together; -1: against each other; 0: cannot say. */
+  sign: 1 | -1 | 0;
+  /** 60 to 125 Hz; null where that is not heard. */
+  sameOverOppositeDb: number | null;
+  reason: string;
+}
+
 export interface PassBand {
   lowHz: number | null;
   lowSlopeDbPerOctave: number | null;
@@ -73,6 +82,8 @@ export interface StimulusReading {
   side: 'left' | 'right' | 'both';
   levelDbfs: number;
   startS: number;
+  /** Of noise: how its two sides go together. */
+  relation?: string;
   response?: Response;
   arrivalS?: number;
   arrivalSigmaS?: number;
@@ -112,6 +123,8 @@ export interface Reading {
   arrivalSigmaS?: number;
   leftMinusRightS?: number;
   leftMinusRightSigmaS?: number;
+  /** Where a track plays noise that is the same on both sides, and opposite. */
+  pairSign?: PairSign;
   polarity?: Polarity;
   band?: PassBand;
   distortion?: Distortion;

@@ -58,6 +58,7 @@ const stimulus = z.object({
   side,
   levelDbfs: z.number(),
   startS: z.number(),
+  relation: z.string().exactOptional().describe('of noise between the sides'),
   ...results,
 });
 const problem = z.object({
@@ -95,6 +96,14 @@ export const readSchema = z.object({
   ...results,
   leftMinusRightS: z.number().exactOptional(),
   leftMinusRightSigmaS: z.number().exactOptional(),
+  pairSign: z
+    .object({
+      sign: z.union([z.literal(1), z.literal(-1), z.literal(0)]),
+      sameOverOppositeDb: z.number().nullable(),
+      reason: z.string(),
+    })
+    .exactOptional()
+    .describe('a hint whether left and right pull together in the bass'),
   stimuli: z.array(stimulus).exactOptional(),
   tones: z.array(tone).exactOptional(),
   withheld: z.array(withheld).describe('what is absent, and why'),

@@ -2,7 +2,7 @@
 import { createRoute, z } from '@hono/zod-openapi';
 import { sha256Schema } from '../../job/entries.ts';
 import { trackSchema } from '../../signals/track.ts';
-import { noiseRelations, trackKinds, trackRatesHz } from '../../signals/track-design/request.ts';
+import { relationWishes, trackKinds, trackRatesHz } from '../../signals/track-design/request.ts';
 import { answers, errorResponses, takes } from './errors.ts';
 
 const sound = { 'audio/wav': { schema: z.string().openapi({ format: 'binary' }) } };
@@ -80,7 +80,7 @@ const trackRequestSchema = z
     repeats: z.number().exactOptional(),
     seed: z.number().exactOptional(),
     tonesHz: z.array(z.number()).max(100).exactOptional(),
-    relation: z.enum(noiseRelations).exactOptional(),
+    relation: z.enum(relationWishes).exactOptional(),
     outputs: z.number().exactOptional(),
     code: z.number().exactOptional(),
   })

@@ -1,6 +1,6 @@
 // A track decided in every respect, before it is laid out in time.
 import type { Side } from '../track.ts';
-import type { NoiseRelation, TrackKind } from './request.ts';
+import type { TrackKind, TrackRequest } from './request.ts';
 
 /** The chirp that marks times, in its rising form. */
 export interface MarkerShape {
@@ -27,7 +27,7 @@ export interface TrackDesign {
   repeats: number;
   seed: number;
   tonesHz: readonly number[];
-  relation: NoiseRelation;
+  relation: NonNullable<TrackRequest['relation']>;
   outputs: number;
   /** Whether a `pair` carries sweeps besides its markers. */
   pairSweeps: boolean;

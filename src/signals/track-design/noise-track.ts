@@ -60,7 +60,11 @@ export function noisePart(shape: NoiseShape, side: Side, startFrame = 0): EventP
 
 /** Score of a `noise` track. */
 export function noiseScore(design: TrackDesign): TrackScore {
-  const part = noisePart({ ...design, durationS: design.stimulusS }, design.side);
-  const event = { restS: REST_S, frames: part.frames, parts: [part] };
-  return { ...singleGroup(design), events: repeated(design.repeats, () => [event]) };
+  const { relation: wish, stimulusS: durationS, side } = design;
+  const relations: readonly NoiseRelation[] = wish === 'both' ? ['same', 'opposite'] : [wish];
+  const events = relations.map((relation) => {
+    const part = noisePart({ ...design, relation, durationS }, side);
+    return { restS: REST_S, frames: part.frames, parts: [part] };
+  });
+  return { ...singleGroup(design), events: repeated(design.repeats, () => events) };
 }

@@ -10,6 +10,11 @@ export const noiseRelations = ['same', 'opposite', 'independent'] as const;
 
 export type NoiseRelation = (typeof noiseRelations)[number];
 
+/** What may be wished for: `both` plays the same noise on both sides first, then opposite. */
+export const relationWishes = [...noiseRelations, 'both'] as const;
+
+type RelationWish = (typeof relationWishes)[number];
+
 /** A wish for a track. Everything but kind and rate has a default that suits the kind. */
 export interface TrackRequest {
   kind: TrackKind;
@@ -34,7 +39,7 @@ export interface TrackRequest {
   seed?: number | undefined;
   /** Frequencies of `tone` and `ladder`; the middle of each output's band in `bursts`. */
   tonesHz?: readonly number[] | undefined;
-  relation?: NoiseRelation | undefined;
+  relation?: RelationWish | undefined;
   /** Processor outputs that `bursts` counts through. */
   outputs?: number | undefined;
   /** Track code, 0 .. 255; by default it follows from all the rest. */

@@ -6,7 +6,7 @@ import { Facts } from '../parts/Facts.tsx';
 import { whenText } from '../parts/times.ts';
 import { coversText } from '../plan/cover-words.ts';
 import { useNumbers } from '../settings.ts';
-import { arrivalText, bandEdges, medianSnrDb, polarityText } from './words.ts';
+import { arrivalText, bandEdges, medianSnrDb, pairText, polarityText } from './words.ts';
 
 export interface TakeDescribed {
   label: string;
@@ -53,6 +53,7 @@ export function TakeFacts({ take, reading }: { take: TakeDescribed; reading: Rea
             ? null
             : arrivalText(reading.leftMinusRightS, reading.leftMinusRightSigmaS, style),
         ],
+        ['Left and right', reading?.pairSign === undefined ? null : pairText(reading.pairSign)],
         ['Polarity', reading?.polarity ? polarityText(reading.polarity) : null],
         ['Plays from', edges?.low],
         ['Plays to', edges?.high],

@@ -2,7 +2,7 @@
 import type { NumberStyle } from '../../charts/number-words.ts';
 import { fixedText, frequencyText, signedText, significantText } from '../../charts/number-words.ts';
 import { responseSentence } from '../../charts/reading/response-plot.ts';
-import type { PassBand, Polarity, Reading } from '../../measurement/reading.ts';
+import type { PairSign, PassBand, Polarity, Reading } from '../../measurement/reading.ts';
 
 export type ReadingSeverity = 'ok' | 'note' | 'fix' | 'stop';
 
@@ -40,6 +40,12 @@ export function readingSentence(reading: Reading, style: NumberStyle): string {
 
 export function lowerFirst(text: string): string {
   return /^[A-Z][a-z ]/.test(text) ? text[0].toLowerCase() + text.slice(1).replace(/\.$/, '') : text.replace(/\.$/, '');
+}
+
+/** What same and opposite noise hint at. */
+export function pairText({ sign, sameOverOppositeDb }: PairSign): string {
+  if (sign === 0 || sameOverOppositeDb === null) return 'cannot say';
+  return `${sign > 0 ? 'pull together' : 'pull against each other'}, a hint`;
 }
 
 export function polarityText({ sign, confidence }: Polarity): string {
