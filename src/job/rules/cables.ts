@@ -56,7 +56,7 @@ export function cableWords({ id, areaMm2, gauge, material }: Cable & { id: strin
 }
 
 /** Sizes sold, mm2. */
-const soldMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120];
+export const soldMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120];
 
 /** The smallest copper cable sold that carries `currentA` where `run` lies, mm2; undefined where none does. */
 export function copperFor(run: PartOf<'run'>, currentA: number): number | undefined {

@@ -206,6 +206,28 @@ test('the drop rises from a note to a stop with the length', () => {
   expect([drop(11), drop(12), drop(21), drop(22)]).toEqual(['note', 'fix', 'fix', 'stop']);
 });
 
+test('the cable that loses most is offered in the smallest size that is enough, its ground lead with it', () => {
+  // 44.40 A x (0.017241 x 7.2 / 25 + 0.017241 x 0.5 / (0.9 x 25) + 0.003) = 0.371 V.
+  const drop = (lengthM: number) =>
+    findingsOf(planOf(powered({ areaMm2: 16, lengthM }))).findings.find(({ id }) => id === 'E-08');
+  expect(drop(7.2)?.message).toContain('With R1 of 25 mm2 it would be 0.371 V.');
+  expect(drop(7.2)?.changes?.map(({ part, value }) => [part, (value as { areaMm2: number }).areaMm2])).toEqual([
+    ['run', 25],
+    ['ground', 25],
+  ]);
+  // 44.40 A x (0.017241 x 100 / 120 + 0.003) is 0.77 V: no size sold is enough.
+  expect(drop(100)?.changes).toBeUndefined();
+});
+
+test('a thin ground lead is offered in the size of the positive one, unless it is too long as well', () => {
+  const ground = (lengthM: number) =>
+    findingsOf(
+      planOf(powered({ areaMm2: 25 }, { ground: [{ id: 'G1', of: 'A', areaMm2: 16, material: 'copper', lengthM }] })),
+    ).findings.find(({ id }) => id === 'E-11');
+  expect(ground(0.5)?.changes).toMatchObject([{ part: 'ground', id: 'G1', value: { areaMm2: 25, lengthM: 0.5 } }]);
+  expect(ground(0.6)?.changes).toBeUndefined();
+});
+
 test('an alternator that is short on the road too stops', () => {
   expect(severityOf('E-14', alternator({ alternatorA: 44 }))).toBe('stop');
 });

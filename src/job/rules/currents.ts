@@ -84,7 +84,15 @@ export function wayFromBattery(view: PlanView, device: string): PartOf<'run'>[] 
   return way;
 }
 
+/** A cable on the way and what is lost in it at full sine. */
+export type LossyCable = { sineA: number; dropV: number } & (
+  | { part: 'run'; cable: PartOf<'run'> }
+  | { part: 'ground'; cable: PartOf<'ground'> }
+);
+
 export interface Arrives {
+  /** Runs, the nearest to the device first, then its ground lead. */
+  cables: LossyCable[];
   dropV: number;
   deviceV: number;
   loopOhm: number;
@@ -101,6 +109,7 @@ export function arrivesAt(view: PlanView, amplifier: PartOf<'amplifier'>): Arriv
   if (own === undefined) return { needs: 'its power into what is connected' };
   let dropV = own.sineA * contactOhmDefault;
   let loopOhm = contactOhmDefault;
+  const cables: LossyCable[] = [];
   for (const run of way) {
     const [conductor, carried] = [conductorOf(run), runCarries(view, run)];
     if (conductor === undefined || run.lengthM === undefined)
@@ -109,6 +118,7 @@ export function arrivesAt(view: PlanView, amplifier: PartOf<'amplifier'>): Arriv
     const ohm = ohmPerMetre(conductor) * run.lengthM;
     loopOhm += ohm;
     dropV += carried.sineA * ohm;
+    cables.push({ part: 'run', cable: run, sineA: carried.sineA, dropV: carried.sineA * ohm });
   }
   const ground = view.plan.ground.find(({ of }) => of === amplifier.id);
   const back = ground === undefined ? undefined : conductorOf(ground);
@@ -117,5 +127,6 @@ export function arrivesAt(view: PlanView, amplifier: PartOf<'amplifier'>): Arriv
   const groundOhm = ohmPerMetre(back) * ground.lengthM;
   loopOhm += groundOhm;
   dropV += own.sineA * groundOhm;
-  return { dropV, deviceV: runningV(view) - dropV, loopOhm };
+  cables.push({ part: 'ground', cable: ground, sineA: own.sineA, dropV: own.sineA * groundOhm });
+  return { cables, dropV, deviceV: runningV(view) - dropV, loopOhm };
 }

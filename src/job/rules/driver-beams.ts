@@ -13,8 +13,8 @@ function usedToHz({ load, channels }: Lane): number | undefined {
   return lowPass === null ? HIGHEST_HZ : lowPass?.fHz;
 }
 
-/** An octave above c / (pi d), or its breakup where that is lower. */
-function goodToHz({ coneDiameterMm, sdCm2, breakupHz }: PartOf<'driver'>): number | undefined {
+/** An octave above c / (pi d), or its breakup where that is lower; undefined where neither is known. */
+export function goodToHz({ coneDiameterMm, sdCm2, breakupHz }: PartOf<'driver'>): number | undefined {
   const diameterM =
     coneDiameterMm !== undefined && coneDiameterMm > 0
       ? coneDiameterMm / 1000

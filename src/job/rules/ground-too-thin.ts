@@ -1,6 +1,13 @@
+import type { PartOf } from '../../plan/plan.ts';
 import { markedAreaMm2 } from './cables.ts';
 import type { Rule } from './rule.ts';
 import { said } from './words.ts';
+
+/** The ground lead in the size of the positive one. */
+function asThickAs(ground: PartOf<'ground'>, { areaMm2, gauge }: PartOf<'run'>): PartOf<'ground'> {
+  const { areaMm2: _, gauge: __, ...lead } = ground;
+  return { ...lead, ...(areaMm2 !== undefined ? { areaMm2 } : gauge === undefined ? {} : { gauge }) };
+}
 
 /** E-11. */
 export const groundTooThin: Rule = {
@@ -35,6 +42,10 @@ export const groundTooThin: Rule = {
         message: `Ground lead of ${ground.of} is ${size}${length}${positive}.`,
         values,
         clears,
+        // A shorter way is found in the car, not in the plan.
+        ...(thin && !long && run !== undefined
+          ? { changes: [{ part: 'ground' as const, id: ground.id, value: asThickAs(ground, run) }] }
+          : {}),
       };
     }),
 };

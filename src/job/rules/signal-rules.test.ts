@@ -328,3 +328,16 @@ test.each(['X-03', 'X-06', 'L-08'])('the change that %s offers clears it', (rule
   expect(mended).not.toEqual([]);
   expect(findingsOf({ ...plan, channel } as never).findings.some(({ id }) => id === rule)).toBe(false);
 });
+
+test('a gap is closed from below, as far up as the lower cone still spreads sound', () => {
+  // An octave above c / (pi d) is 2738 Hz with 50 cm2 and 1698 Hz with 130 cm2.
+  const changesWith = (sdCm2: number) => {
+    const ways = two(
+      { driver: { kind: 'midbass', place: 'PL', sdCm2 }, channel: { polarity: 1, lowPass: filter(1990) } },
+      { driver: { kind: 'tweeter', place: 'PT' }, channel: { polarity: 1, highPass: filter(2500) } },
+    );
+    return findingsOf(planOf(ways)).findings.find(({ id }) => id === 'X-01')?.changes;
+  };
+  expect(changesWith(50)).toMatchObject([{ part: 'channel', id: 'C1', value: { lowPass: filter(2500) } }]);
+  expect(changesWith(130)).toBeUndefined();
+});

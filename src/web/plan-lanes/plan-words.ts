@@ -78,7 +78,7 @@ export function changeWords(plan: Plan, { part, id, value }: PlanChange, style: 
   if (part === 'channel' && differs('lowPass')) return `Use ${edgeWords((value as PartOf<'channel'>).lowPass, style)}`;
   if (part === 'channel' && differs('polarity')) return 'Turn its polarity';
   if (part === 'fuse' && differs('ratedA')) return `Fit ${numberText((value as PartOf<'fuse'>).ratedA ?? 0, style)} A`;
-  if (part === 'run' && differs('areaMm2'))
+  if ((part === 'run' || part === 'ground') && differs('areaMm2') && 'areaMm2' in (value as object))
     return `Use ${numberText((value as PartOf<'run'>).areaMm2 ?? 0, style)} mm\u00b2`;
   return `Change ${one} ${id}`;
 }
