@@ -39,6 +39,7 @@ const HoldPointsScreen = lazyScreen(async () => (await import('./proof/HoldPoint
 const FirstSoundScreen = lazyScreen(async () => (await import('./first-sound/FirstSoundScreen.tsx')).FirstSoundScreen);
 
 const NearWalkScreen = lazyScreen(async () => (await import('./near-walk/NearWalkScreen.tsx')).NearWalkScreen);
+const CheckInScreen = lazyScreen(async () => (await import('./check-in/CheckInScreen.tsx')).CheckInScreen);
 
 const GainsScreen = lazyScreen(async () => (await import('./gains/GainsScreen.tsx')).GainsScreen);
 
@@ -87,6 +88,8 @@ function Screen({ route }: { route: Route }) {
       return <GainsScreen job={route.job} key={route.job} />;
     case 'noise-hunt':
       return <NoiseHuntScreen job={route.job} key={route.job} />;
+    case 'check-in':
+      return <CheckInScreen job={route.job} at={route.at} key={`${route.job} ${route.at}`} />;
     case 'vehicles':
       return <VehiclesScreen job={route.job} key={route.job} />;
     case 'microphones':

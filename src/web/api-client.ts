@@ -12,6 +12,7 @@ import {
   type Microphone,
   type NearState,
   type ReadingState,
+  type StoredPhoto,
   type StoredRecording,
 } from '../server/client.ts';
 import { byteSourceFromArray } from '../signals/recording.ts';
@@ -59,6 +60,7 @@ export interface ShopApi {
   append(job: string, who: string, wishes: IdentifiedWish[]): Promise<JobView>;
   importJob(archive: Blob): Promise<Imported>;
   keepRecording(wav: Blob): Promise<StoredRecording>;
+  keepPhoto(photo: Blob): Promise<StoredPhoto>;
   keepTrack(track: TrackDescription): Promise<MadeTrack>;
   track(sha256: string): Promise<TrackDescription>;
   startReading(recording: string, track: string, options: ReadOptions): Promise<ReadingState>;
@@ -130,6 +132,9 @@ export function shopApi(origin: string): ShopApi {
       ),
     keepRecording: (wav) =>
       bodyOf(fetch(`${origin}/api/recordings`, { method: 'PUT', headers: { 'content-type': 'audio/wav' }, body: wav })),
+    // Which of the two it is the server tells by the content; a telephone may call it anything.
+    keepPhoto: (photo) =>
+      bodyOf(fetch(`${origin}/api/photos`, { method: 'PUT', headers: { 'content-type': 'image/jpeg' }, body: photo })),
     keepTrack: (track) => bodyOf(api.tracks.$put({ json: track })),
     track: (sha256) => bodyOf(fetch(`${origin}/api/tracks/${sha256}.json`)),
     startReading: (recording, track, options) => bodyOf(api.readings.$post({ json: { recording, track, options } })),

@@ -19,6 +19,7 @@ export type Route =
   | { page: 'near-walk'; job: string }
   | { page: 'gains'; job: string }
   | { page: 'noise-hunt'; job: string }
+  | { page: 'check-in'; job: string; at: 'arrive' | 'refit' }
   | { page: 'microphones' }
   | { page: 'settings' }
   | { page: 'unknown'; path: string };
@@ -53,6 +54,7 @@ export function routeOf(address: { pathname: string; search: string }): Route {
   if (third === 'first-sound' || third === 'near-walk') return { page: third, job };
   if (third === 'gains') return { page: 'gains', job };
   if (third === 'noise-hunt') return { page: 'noise-hunt', job };
+  if (third === 'arrive' || third === 'refit') return { page: 'check-in', job, at: third };
   if (third === 'plan') return { page: 'plan', job, part: query.get('part') };
   if (third === 'loom') return { page: 'loom', job, lead: null };
   if (third === 'coils') return { page: 'coils', job, load: query.get('load') };
@@ -99,6 +101,8 @@ export function addressOf(route: Route): string {
       return jobAddress(route.job, 'gains', {});
     case 'noise-hunt':
       return jobAddress(route.job, 'noise-hunt', {});
+    case 'check-in':
+      return jobAddress(route.job, route.at, {});
     case 'coils':
       return jobAddress(route.job, 'coils', { load: route.load });
     case 'driver':

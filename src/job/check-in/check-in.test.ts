@@ -195,6 +195,13 @@ describe('the difference at Refit', () => {
     expect(difference.says).toMatch(/^[A-Z0-9].*\.$/);
   });
 
+  test('of a draw that may still fall is no fault of the car: the sentence says so first', () => {
+    const bench = begun().does(check('arrive', 'standby-draw', read(0.33, 'A', { afterMin: 10 })));
+    expect(checkInOf(bench.state).says.arrive).toBe(
+      `Draw while locked: 330 mA after 10 min, perhaps not asleep yet. ${checks.length - 1} checks still open.`,
+    );
+  });
+
   test('is told in a sentence, the worse first', () => {
     const bench = begun().does(
       check('arrive', 'radio', found('ok')),

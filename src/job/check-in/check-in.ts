@@ -121,8 +121,11 @@ function countsOf(reports: readonly CheckReport[], stage: CheckStage): z.infer<t
 function arriveSentence(reports: readonly CheckReport[], { done, open }: z.infer<typeof countSchema>): string {
   if (done === 0) return 'Nothing was looked over yet.';
   const faults = reports.filter(({ arrive }) => arrive?.verdict === 'fault').map(({ name }) => name.toLowerCase());
+  const doubtful = reports
+    .filter(({ arrive }) => arrive?.found.how === 'measured' && arrive.verdict === 'cannot-tell')
+    .map(({ name, arrive }) => `${name}: ${arrive?.says}, perhaps not asleep yet. `);
   const came = faults.length === 0 ? '' : ` It came with faults: ${listed(faults)}.`;
-  return `${open === 0 ? 'All was looked over.' : `${counted(open, 'check')} still open.`}${came}`;
+  return `${doubtful.join('')}${open === 0 ? 'All was looked over.' : `${counted(open, 'check')} still open.`}${came}`;
 }
 
 function refitSentence(reports: readonly CheckReport[], { done, open }: z.infer<typeof countSchema>): string {

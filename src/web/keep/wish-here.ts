@@ -12,7 +12,10 @@ import type { KeptWish } from './kept-wish.ts';
 /** Wishes that need what only the shop has: the whole journal, or a place for what is known of a person. */
 const needsShop = new Set(['undo', 'erasePersonal', 'createJob', 'describeVehicle']);
 
-export const canWait = ({ command }: KeptWish['wish']): boolean => !needsShop.has(command);
+/** What the owner says is wrong is of a person too. */
+const isPersonal = (wish: KeptWish['wish']): boolean => wish.command === 'recordCheck' && wish.found.how === 'said';
+
+export const canWait = (wish: KeptWish['wish']): boolean => !needsShop.has(wish.command) && !isPersonal(wish);
 
 /** The view after `wishes`, and each with what its author had seen; or why one of them cannot be. */
 export function wishHere(

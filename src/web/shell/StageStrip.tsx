@@ -31,11 +31,11 @@ function leadPath({ end, fan }: { end: number; fan: number }, index: number): st
   ].join('');
 }
 
-/** The screen of a stage; null where a stage has none of its own. */
-function screenOf(name: (typeof stageNames)[number], job: string): Route | null {
+/** The screen of a stage; null where a stage has none of its own. From the card, Arrive leads on to looking the car over. */
+function screenOf(name: (typeof stageNames)[number], job: string, onCard: boolean): Route | null {
   switch (name) {
     case 'Arrive':
-      return { page: 'job', job };
+      return onCard ? { page: 'check-in', job, at: 'arrive' } : { page: 'job', job };
     case 'Plan':
       return { page: 'plan', job, part: null };
     case 'Loom':
@@ -106,7 +106,7 @@ export function StageStrip({ job = null, now, big = false, held = false }: Stage
           const word = { done: 'done', before: 'before this', now: 'you are here', todo: 'to come' }[state];
           return (
             <li key={name} className={state} aria-current={state === 'now' ? 'step' : undefined}>
-              <Collar to={job === null || held ? null : screenOf(name, job)}>
+              <Collar to={job === null || held ? null : screenOf(name, job, big)}>
                 <i />
                 <b>{name}</b>
                 <span className="unseen">: {word}</span>
