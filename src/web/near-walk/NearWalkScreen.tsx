@@ -5,11 +5,11 @@ import { nearPlanOfJob } from '../../job/near-walk/near-plan-of-job.ts';
 import { nearProofs } from '../../job/near-walk/near-proof.ts';
 import { nearTakesOf } from '../../job/near-walk/near-takes.ts';
 import type { JobView } from '../api-client.ts';
+import { carGrid } from '../first-sound/car-grid.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { useKeptTakes } from '../keep/outbox.ts';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Finding } from '../parts/Finding.tsx';
-import { vehiclePlan } from '../plan/vehicle-plan.ts';
 import { ReadingProgressBar } from '../reading/ReadingProgressBar.tsx';
 import { goTo } from '../router.ts';
 import type { MainAction, SecondAction } from '../shell/Bar.tsx';
@@ -58,16 +58,11 @@ function NearWalk({ view }: { view: JobView }) {
   );
   const points = proofs.flatMap(({ holdPoints }) => holdPoints);
   const { walk } = read;
-  const body = vehiclePlan(job.vehicle);
-  // The drawing shows the places that come with the body; a plan may have others, and then none are drawn.
-  const drawn = channels.filter(({ place, placeName }) =>
-    body?.layout.places.some(({ id, name }) => id === place && name === placeName),
-  );
+  const grid = useMemo(() => carGrid(job.plan.parts, channels), [job, channels]);
   const verdicts = new Map(
-    drawn.map(({ place }) => {
-      const told = walk?.places.find((one) => one.place === place);
-      const danger = walk?.findings.some((finding) => finding.place === place) === true;
-      return [place, told === undefined ? null : verdictOf(near.plan, told, danger).severity] as const;
+    (walk?.places ?? []).map((told) => {
+      const danger = walk?.findings.some(({ place }) => place === told.place) === true;
+      return [told.place, verdictOf(near.plan, told, danger).severity] as const;
     }),
   );
   const planned = channels.length > 0 && near.issues.length === 0;
@@ -134,8 +129,8 @@ function NearWalk({ view }: { view: JobView }) {
             <li>Until its high-pass is proven a tweeter may get bass: if one rattles or buzzes, stop at once.</li>
           </ul>
           {walk === null ? null : <Told answer={walk} walk={near.walk} />}
-          <div className={`near-grid${body === null || drawn.length === 0 ? ' bare' : ''}`}>
-            {body === null || drawn.length === 0 ? null : <WalkedCar plan={body} verdicts={verdicts} />}
+          <div className="near-grid">
+            <WalkedCar grid={grid} verdicts={verdicts} />
             <DropZone className="near-list" onFiles={files.takeLong}>
               <div className="near-row head" aria-hidden="true">
                 <span>Place</span>

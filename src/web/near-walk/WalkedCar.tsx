@@ -1,39 +1,22 @@
-// The car from above with the places of the walk: filled as far as they are told, by shape and colour.
-import { planDrawing } from '../../charts/vehicle/draw-plan.ts';
+// The car from above with the places of the walk, nose up: what is told of each by its frame, its filling and the row beside.
+import type { PlacedButton } from '../first-sound/car-grid.ts';
 import type { Severity } from '../parts/Severity.tsx';
-import { PlanView } from '../plan/PlanView.tsx';
-import type { VehiclePlan } from '../plan/vehicle-plan.ts';
 
 interface WalkedCarProps {
-  plan: VehiclePlan;
-  /** By place; null where nothing is told yet. */
-  verdicts: ReadonlyMap<string, Severity | null>;
+  grid: readonly PlacedButton[];
+  /** By place; absent where nothing is told yet. */
+  verdicts: ReadonlyMap<string, Severity>;
 }
 
-export function WalkedCar({ plan, verdicts }: WalkedCarProps) {
-  const drawing = planDrawing(plan.body, { hand: plan.hand, pxPerM: 66, padX: 24, padY: 4 });
-  const left = 18;
+/** For the eye alone: the rows say the same in words. */
+export function WalkedCar({ grid, verdicts }: WalkedCarProps) {
   return (
-    <PlanView
-      className="walked"
-      drawing={drawing}
-      label=""
-      stateOf={() => 'ghost'}
-      letters={false}
-      places={false}
-      over={drawing.places
-        .filter(({ id }) => verdicts.has(id))
-        .map(({ id, x, y }) => {
-          const at = Math.min(drawing.widthPx - left, Math.max(left, x));
-          return (
-            <g key={id} className={`spot-told ${verdicts.get(id) ?? 'not-yet'}`}>
-              <circle cx={at} cy={y} r="16" />
-              <text x={at} y={y + 5}>
-                {id}
-              </text>
-            </g>
-          );
-        })}
-    />
+    <div className="walked" aria-hidden="true">
+      {grid.map(({ place, column, row }) => (
+        <b key={place} className={verdicts.get(place) ?? 'not-yet'} style={{ gridColumn: column, gridRow: row }}>
+          {place}
+        </b>
+      ))}
+    </div>
   );
 }
