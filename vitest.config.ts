@@ -4,7 +4,7 @@ const shared = { testTimeout: 60_000, pool: 'threads' as const };
 /** The built command and the app in a browser. */
 const command = { ...shared, globalSetup: ['test/e2e/build.ts'] };
 /** These hold a sound card, a clock or the whole machine: beside others they would measure the others. */
-const alone = ['web', 'web-look', 'web-two', 'server'].map((name) => `test/e2e/${name}.test.ts`);
+const alone = ['call', 'web', 'web-look', 'web-two', 'server'].map((name) => `test/e2e/${name}.test.ts`);
 
 export default defineConfig({
   test: {

@@ -1,23 +1,18 @@
 // `job`: everything the app does to a job, for scripts and for those who like to type.
 import type { Command } from '../command.ts';
-import { appendToJob } from '../jobs/append.ts';
-import { exportJob, importJob, verify } from '../jobs/archives.ts';
-import { issuesOutcome, type JobPart, runJobPart } from '../jobs/job-call.ts';
-import { listJobs, showJob } from '../jobs/list-and-show.ts';
-import { newJob } from '../jobs/new-job.ts';
-import { checkPlanFile, plan } from '../jobs/plan.ts';
+import type { JobPart } from '../jobs/job-call.ts';
 import { nearestWord } from '../nearest-word.ts';
 
-/** Parts that print or prove are loaded when they are called. */
-const parts: Record<string, JobPart | (() => Promise<JobPart>)> = {
-  new: newJob,
-  list: listJobs,
-  show: showJob,
-  append: appendToJob,
-  export: exportJob,
-  import: importJob,
-  verify,
-  plan,
+/** Each part is loaded when it is called: help is there at once. */
+const parts: Record<string, () => Promise<JobPart>> = {
+  new: async () => (await import('../jobs/new-job.ts')).newJob,
+  list: async () => (await import('../jobs/list-and-show.ts')).listJobs,
+  show: async () => (await import('../jobs/list-and-show.ts')).showJob,
+  append: async () => (await import('../jobs/append.ts')).appendToJob,
+  export: async () => (await import('../jobs/archives.ts')).exportJob,
+  import: async () => (await import('../jobs/archives.ts')).importJob,
+  verify: async () => (await import('../jobs/archives.ts')).verify,
+  plan: async () => (await import('../jobs/plan.ts')).plan,
   leads: async () => (await import('../jobs/leads.ts')).leads,
   labels: async () => (await import('../jobs/labels.ts')).labels,
   fuses: async () => (await import('../jobs/fuses.ts')).fuses,
@@ -131,13 +126,13 @@ export const command: Command = {
   async run(context) {
     const [name, ...operands] = context.operands;
     const found = Object.hasOwn(parts, name ?? '') ? parts[name] : undefined;
-    const part = typeof found === 'function' ? await found() : found;
+    const part = await found?.();
     if (part === undefined) {
       const near = name === undefined ? null : nearestWord(name, Object.keys(parts));
       const all = `The parts: ${Object.keys(parts).join(', ')}.`;
       const message = name === undefined ? 'What is to be done with jobs?' : `job has no part "${name}".`;
       const mend = near === null ? all : `Did you mean job ${near}? ${all}`;
-      return issuesOutcome({ code: 'unknown-part', message, where: name ?? 'job', mend });
+      return { status: 2, issues: [{ code: 'unknown-part', message, where: name ?? 'job', mend }] };
     }
     const fromFile = context.given('plan') !== undefined;
     if (fromFile && operands.length === 0 && part.withoutJob !== undefined) return part.withoutJob(context);
@@ -146,9 +141,13 @@ export const command: Command = {
       const few = operands.length < least;
       const message = few ? `job ${name} needs more.` : `job ${name} takes no "${operands[most]}".`;
       const code = few ? 'argument-missing' : 'too-many-arguments';
-      return issuesOutcome({ code, message, where: name, mend: `Call it as: kickpanel ${part.usage}` });
+      const mend = `Call it as: kickpanel ${part.usage}`;
+      return { status: 2, issues: [{ code, message, where: name ?? 'job', mend }] };
     }
-    if (part === plan && operands.length === 1 && operands[0] === 'check' && fromFile) return checkPlanFile(context);
+    if (name === 'plan' && operands.length === 1 && operands[0] === 'check' && fromFile) {
+      return (await import('../jobs/plan.ts')).checkPlanFile(context);
+    }
+    const { runJobPart } = await import('../jobs/job-call.ts');
     return runJobPart(part, { ...context, operands });
   },
 };

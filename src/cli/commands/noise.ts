@@ -43,6 +43,6 @@ export const command: Command = {
   details:
     'Nothing plays; volume as usual, source connected, the microphone in one place and the recording level untouched from the first take to the last. Each take lasts 5 s or more, the revs held still. Two engine speeds tell what moves with the engine; a take with the system off tells what is the car’s own. After each test call it again with the answer. Caution: a running engine kills in a closed bay by its exhaust gas, and pulls hands, leads and sleeves in by its belts and fans: door open, exhaust led outside, one person at the wheel. Status 1: none of the takes can be used.',
   options: noiseOptionList,
-  example: 'kickpanel noise --off off.wav --idle idle.wav --idle-rpm 820 --revs revs.wav --revs-rpm 2150',
+  example: 'kickpanel noise --off off.wav --revs revs.wav --revs-rpm 2150',
   run,
 };

@@ -161,6 +161,6 @@ export const command: Command = {
   options: [
     { name: 'track', value: 'F.track.json', meaning: 'the description of the track that was playing (needed)' },
   ],
-  example: 'kickpanel source --track sweep.track.json "left,right@12=low.wav" "left,right@24=high.wav"',
+  example: 'kickpanel source --track sweep.track.json left,right@12=low.wav',
   run,
 };

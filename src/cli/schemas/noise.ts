@@ -41,7 +41,7 @@ const tone = z.object({
   withinAim: z.boolean().nullable().describe('not above the hiss with the engine off'),
   carsOwn: z.boolean().nullable().describe('as loud with the system off'),
   overlaps: z.boolean().describe('stands where another one would move to'),
-  mayBeEngine: z.boolean().describe('its order is a multiple of one of the engine’s: the engine may make it'),
+  mayBeEngine: z.boolean().describe('its order is a multiple of an order of the engine, which may make it'),
   why: z.string(),
 });
 
