@@ -277,6 +277,28 @@ describe('a part', () => {
     await close();
   }, 60_000);
 
+  test('a seat takes the distance of each place, in any unit, and gives one back', async () => {
+    const job = await plannedJob('0531');
+    const { page, close } = await openBench(at.browser, at.shop);
+    const seatOf = async () => (await ask(at.shop, `/api/jobs/${job.id}`)).body.job.plan.parts.seat[0];
+    const { id, distances = [] } = await seatOf();
+    await page.goto(`/jobs/${job.id}/plan?part=${id}`);
+    const fields = dialog(page).getByRole('group', { name: 'From the head there to each place' }).getByRole('textbox');
+    await fields.nth(0).fill('40 in');
+    await fields.nth(1).fill('0,9');
+    await dialog(page).getByRole('button', { name: /^Keep/ }).click();
+    await dialog(page).waitFor({ state: 'detached' });
+    const kept = (await seatOf()).distances.map(({ distanceM }: { distanceM: number }) => distanceM);
+    expect(kept).toEqual(expect.arrayContaining([1.016, 0.9]));
+    expect(kept.length).toBeGreaterThanOrEqual(Math.max(2, distances.length));
+    await page.goto(`/jobs/${job.id}/plan?part=${id}`);
+    await fields.nth(0).fill('');
+    await dialog(page).getByRole('button', { name: /^Keep/ }).click();
+    await dialog(page).waitFor({ state: 'detached' });
+    expect((await seatOf()).distances).toHaveLength(kept.length - 1);
+    await close();
+  }, 60_000);
+
   test('with a script in its name is shown as it was typed, and runs nothing', async () => {
     const evil = '<img src=x onerror="window.ran=1"><script>window.ran=1</script>';
     const value = { id: 'D1', name: evil, kind: 'tweeter', place: 'P1', coils: 1, coilOhm: 4 };

@@ -4,6 +4,7 @@ import { Field } from '../parts/Field.tsx';
 import { AmplifierChannels, type AmplifierRatings } from './AmplifierChannels.tsx';
 import { BandsInput } from './BandsInput.tsx';
 import { Checks, Pick } from './choices.tsx';
+import { DistancesInput } from './DistancesInput.tsx';
 import { EdgeInput } from './EdgeInput.tsx';
 import { type FieldForm, fieldForms } from './field-forms.ts';
 import { fuseSteps } from './fuse-steps.ts';
@@ -228,6 +229,10 @@ function FormField({ field, form, plan, kind, draft, set, typed }: FormFieldProp
       );
     case 'bands':
       return <BandsInput label={label} value={value as PartOf<'channel'>['eq']} onTyped={typed(field)} />;
+    case 'distances':
+      return (
+        <DistancesInput label={label} plan={plan} value={value as PartOf<'seat'>['distances']} onTyped={typed(field)} />
+      );
     case 'cable': {
       const { areaMm2, gauge } = draft as PartOf<'run'>;
       const size = areaMm2 !== undefined ? { areaMm2 } : gauge === undefined ? undefined : { gauge };

@@ -15,6 +15,7 @@ export type FieldForm =
   | { type: 'checks'; label: string; options: readonly (readonly [value: string, words: string])[] }
   | { type: 'edge'; label: string }
   | { type: 'bands'; label: string }
+  | { type: 'distances'; label: string }
   | { type: 'cable'; label: string }
   | { type: 'wiring'; label: string }
   | { type: 'ratings'; label: string }
@@ -125,6 +126,7 @@ export const fieldForms: { [Kind in PartKind]: Forms<Kind> } = {
     pushMinutes: number('Planned loud time in one day', 'minutes'),
     pushLevelDba: number('At the ear meanwhile', 'decibelsA', 'hearing protection counted'),
     heardBeforePct: number('Noise of that day heard elsewhere', 'percent', 'share of what a day may hold'),
+    distances: { type: 'distances', label: 'From the head there to each place' },
     note,
   },
   source: {
