@@ -6,6 +6,9 @@ const command = { ...shared, globalSetup: ['test/e2e/build.ts'] };
 /** These hold a sound card, a clock or the whole machine: beside others they would measure the others. */
 const alone = ['call', 'web', 'web-look', 'web-two', 'server'].map((name) => `test/e2e/${name}.test.ts`);
 
+/** These put something else in the place of a module or of a global: what is loaded already would not see it. */
+const apart = ['test/faults/**/*.test.ts', 'src/web/shop/known-heads.test.ts'];
+
 export default defineConfig({
   test: {
     coverage: { provider: 'v8', include: ['src/**'] },
@@ -17,11 +20,12 @@ export default defineConfig({
           ...shared,
           name: 'modules',
           include: ['src/**/*.test.ts', 'test/**/*.test.ts'],
-          exclude: ['test/e2e/**'],
+          exclude: ['test/e2e/**', ...apart],
           // Modules here keep nothing to themselves, so that one file cannot disturb the next: half the time is saved.
           isolate: false,
         },
       },
+      { test: { ...shared, name: 'apart', include: apart } },
       {
         test: {
           ...command,
