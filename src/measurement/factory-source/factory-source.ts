@@ -1,7 +1,6 @@
 // What a factory source really gives at each output and volume step: what of it must be undone, and what cannot be.
 import { thirdOctaves } from '../grids.ts';
 import { passBand } from '../pass-band.ts';
-import { type PhaseModel, phaseModel } from './excess-phase.ts';
 import type { OutputResponse } from './output-response.ts';
 import type { FactorySource, OutputReading, SourceSum, StepReading } from './source-answer.ts';
 import { outputFindings, togetherFindings } from './source-findings.ts';
@@ -73,8 +72,6 @@ function readOutput(
     return f >= low && f <= high && level !== null ? [{ f, level }] : [];
   });
   const middle = inside.length === 0 ? 0 : median(inside.map(({ level }) => level));
-  const phase = response.excess === null ? null : phaseModel(response.excess);
-  const startS = startOf(response, phase);
   const earliest = earliestS.get(first.take);
   return {
     ...none,
@@ -82,14 +79,11 @@ function readOutput(
     lowHz: band.lowHz,
     highHz: band.highHz,
     shape: { fHz: inside.map(({ f }) => f), levelDb: inside.map(({ level }) => level - middle) },
-    delayMs: earliest === undefined ? null : 1000 * (startS - earliest),
-    phase,
+    delayMs: earliest === undefined ? null : 1000 * (response.startS - earliest),
+    phase: response.phase,
     withVolume: readable.length < 2 ? null : volumeChange(first, readable[readable.length - 1]),
   };
 }
-
-/** When an output begins to speak on the take's time line, s. */
-const startOf = (response: OutputResponse, phase: PhaseModel | null): number => response.originS + (phase?.delayS ?? 0);
 
 function volumeChange(quiet: SourceTake, loud: SourceTake): OutputReading['withVolume'] {
   const [before, after] = [thirdsOf(quiet.response), thirdsOf(loud.response)];
@@ -143,11 +137,7 @@ export function factorySource(takes: readonly SourceTake[]): FactorySource {
   const earliestS = new Map<string, number>();
   const sums: SourceSum[] = [];
   for (const [take, members] of byTake) {
-    const starts = members.flatMap(({ response }) =>
-      response.reason === null
-        ? [startOf(response, response.excess === null ? null : phaseModel(response.excess))]
-        : [],
-    );
+    const starts = members.flatMap(({ response }) => (response.reason === null ? [response.startS] : []));
     if (starts.length > 1) earliestS.set(take, Math.min(...starts));
     const sum = sumOf(take, members);
     if (sum !== null) sums.push(sum);

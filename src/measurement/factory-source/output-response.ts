@@ -15,7 +15,7 @@ import { survey } from '../survey.ts';
 import { type SweepImpulse, sweepImpulse } from '../sweep-impulse.ts';
 import { gridResponse, type LinearResponse, linearResponse, longView, trustedRange } from '../sweep-response.ts';
 import { DECAY_S, tailOf } from '../timeline.ts';
-import type { ExcessPhase } from './excess-phase.ts';
+import { type ExcessPhase, type PhaseModel, phaseModel } from './excess-phase.ts';
 
 export interface OutputResponse {
   /** Null where the output can be read. */
@@ -30,9 +30,9 @@ export interface OutputResponse {
   /** The complex response on the take's time line, for sums. */
   re: number[];
   im: number[];
-  excess: ExcessPhase | null;
-  /** The loudest moment of the impulse response, from which `excess` counts its delay, s. */
-  originS: number;
+  phase: PhaseModel | null;
+  /** When the output begins to speak on the take's time line, s. */
+  startS: number;
 }
 
 const PER_OCTAVE = 12;
@@ -112,7 +112,7 @@ const energyOf = ({ samples }: SweepImpulse): number => samples.reduce((sum, x) 
 function readOutput(context: TakeContext): OutputResponse {
   const { recording, located, track, quiet } = context;
   const problems = checkedRecording(context).map((finding) => problemFrom(finding, track.kind));
-  const nothing = { problems, side: null, fHz: [], levelDb: [], re: [], im: [], excess: null, originS: 0 };
+  const nothing = { problems, side: null, fHz: [], levelDb: [], re: [], im: [], phase: null, startS: 0 };
   const stop = problems.find(({ severity }) => severity === 'stop');
   if (stop) return { ...nothing, reason: stop.message };
   const impulses = sweepsBySide(context);
@@ -133,6 +133,7 @@ function readOutput(context: TakeContext): OutputResponse {
   const most = Math.max(...levelDb.map((level) => level ?? Number.NEGATIVE_INFINITY));
   if (!Number.isFinite(most)) return { ...nothing, reason: 'Nothing of the track stands out of the noise.' };
   const loud = levelDb.map((level) => level !== null && level > most - LOUD_DB);
+  const phase = phaseModel(excessOf(response, grid.fHz, loud));
   const turned = grid.fHz.map((f) => -2 * Math.PI * f * originS);
   return {
     reason: null,
@@ -142,8 +143,8 @@ function readOutput(context: TakeContext): OutputResponse {
     levelDb,
     re: grid.re.map((re, i) => re * Math.cos(turned[i]) - grid.im[i] * Math.sin(turned[i])),
     im: grid.im.map((im, i) => im * Math.cos(turned[i]) + grid.re[i] * Math.sin(turned[i])),
-    excess: excessOf(response, grid.fHz, loud),
-    originS,
+    phase,
+    startS: originS + (phase?.delayS ?? 0),
   };
 }
 
