@@ -44,6 +44,17 @@ test('read back whole and right by somebody, it closes the hold point of the pro
   expect(await point()).toMatchObject({ state: 'closed', reason: expect.stringContaining('Ann') });
 });
 
+test('a processor of which nothing was read is not closed beside another', async () => {
+  await desk.answer('plan', 'set', '7', 'processor', 'SPARE', '{"id":"SPARE"}');
+  await desk.answer('settings', '7', '--read-back', await filledIn(), '--by', 'Ann');
+  const { holdPoints } = await desk.answer('hold-points', '7');
+  const states = holdPoints.filter(({ id }: { id: string }) => id.endsWith(' settings'));
+  expect(states.map(({ id, state }: { id: string; state: string }) => [id, state])).toEqual([
+    ['processor DSP settings', 'closed'],
+    ['processor SPARE settings', 'open'],
+  ]);
+});
+
 test('one setting that differs is told, with status 1, and closes nothing', async () => {
   const file = await filledIn((text) => text.replace(/(DSP\/3,low-pass frequency.*,)[^,\n]+/, '$12700'));
   const outcome = await desk.job('settings', '7', '--read-back', file, '--by', 'Ann');

@@ -125,7 +125,10 @@ async function proven(call: JobCall, state: JobState, by: string, answered: Comm
   const wish = wishFrom(
     {
       command: 'giveEvidence',
-      holdPoints: processors.map(({ processor }) => holdPointId('settings-kept', processor)),
+      // Of a processor without channels nothing was read.
+      holdPoints: processors.flatMap(({ processor, outputs }) =>
+        outputs.length === 0 ? [] : [holdPointId('settings-kept', processor)],
+      ),
       evidence: { how: 'seen', name: by, words: `Read back after a power cycle: ${back.says.replace(/[.]$/, '')}` },
     },
     'job settings',
