@@ -8,6 +8,7 @@ import type { JobView } from '../api-client.ts';
 import { carGrid } from '../first-sound/car-grid.ts';
 import { JobAway } from '../job-card/JobAway.tsx';
 import { useKeptTakes } from '../keep/outbox.ts';
+import { DropZone, FileButton } from '../parts/DropZone.tsx';
 import { ErrorCard } from '../parts/ErrorCard.tsx';
 import { Finding } from '../parts/Finding.tsx';
 import { ReadingProgressBar } from '../reading/ReadingProgressBar.tsx';
@@ -20,7 +21,6 @@ import { undoAct } from '../shop/undo-act.ts';
 import { useJob, useWish } from '../shop/use-job.ts';
 import { TrackFiles } from '../take/TrackFiles.tsx';
 import { bandWidth, bandX } from './band-row.ts';
-import { DropZone, FileButton } from './DropZone.tsx';
 import { nearSentence, verdictOf } from './near-words.ts';
 import { PlaceRow } from './PlaceRow.tsx';
 import { Danger, Told } from './Told.tsx';
@@ -131,7 +131,7 @@ function NearWalk({ view }: { view: JobView }) {
           {walk === null ? null : <Told answer={walk} walk={near.walk} />}
           <div className="near-grid">
             <WalkedCar grid={grid} verdicts={verdicts} />
-            <DropZone className="near-list" onFiles={files.takeLong}>
+            <DropZone className="near-list" label="Recordings of all places" onFiles={files.takeLong}>
               <div className="near-row head" aria-hidden="true">
                 <span>Place</span>
                 <span>Side</span>

@@ -3,12 +3,12 @@ import type { JobNearWalk } from '../../job/near-walk/job-near-walk.ts';
 import type { NearPlan, NearPlanOutput } from '../../wiring/near-plan.ts';
 import type { NearPlaceAnswer } from '../../wiring/near-walk.ts';
 import type { WalkedChannel } from '../../wiring/plan-of-job.ts';
+import { DropZone, FileButton } from '../parts/DropZone.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
 import { trueMinus } from '../parts/true-minus.ts';
 import { useNumbers } from '../settings.ts';
 import { Link } from '../shell/Link.tsx';
 import { bandHeight, bandWidth, bandX, foundPaths, plannedPath } from './band-row.ts';
-import { DropZone, FileButton } from './DropZone.tsx';
 import {
   bandSentence,
   edgeFigures,
@@ -123,7 +123,11 @@ export function PlaceRow({ job, plan, output, channel, walk, taken, onFiles }: P
   const { place, placeName } = channel;
   return (
     <li>
-      <DropZone className={`near-row${verdict?.severity === 'stop' ? ' lit' : ''}`} onFiles={onFiles}>
+      <DropZone
+        className={`near-row${verdict?.severity === 'stop' ? ' lit' : ''}`}
+        label={`Place ${place}`}
+        onFiles={onFiles}
+      >
         <p className="where">
           <b>{place}</b>
           <span>{placeName}</span>

@@ -1,8 +1,9 @@
 // One take of the hunt: dropped, chosen or recorded; the revs beside it where the engine runs.
-import { type ChangeEvent, type DragEvent, useState } from 'react';
+import type { ChangeEvent } from 'react';
 import { fixedText } from '../../charts/number-words.ts';
 import type { TakeRole } from '../../measurement/noise-hunt/hunt-step.ts';
 import type { HuntedTake } from '../../measurement/noise-hunt/noise-hunt.ts';
+import { DropZone } from '../parts/DropZone.tsx';
 import { Field } from '../parts/Field.tsx';
 import { Icon } from '../parts/Icon.tsx';
 import { SeverityMark } from '../parts/Severity.tsx';
@@ -30,33 +31,22 @@ interface TakeSlotProps {
 
 export function TakeSlot(props: TakeSlotProps) {
   const { role, take, read, wanted, recordingS, held, onTake, onRecord, onStop, rpm } = props;
-  const [over, setOver] = useState(false);
   const { name, how } = takeNames[role];
-  const accept = (files: FileList | null) => {
-    const file = files?.[0];
+  const accept = (files: readonly File[]) => {
+    const [file] = files;
     if (file) onTake({ name: file.name, wav: file });
   };
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    accept(event.dataTransfer.files);
-  };
   const choose = ({ target }: ChangeEvent<HTMLInputElement>) => {
-    accept(target.files);
+    accept([...(target.files ?? [])]);
     target.value = '';
   };
   const state = take === undefined ? 'empty' : read && !read.usable ? 'unusable' : 'there';
   return (
-    <section
-      className={`slot ${state}${wanted ? ' wanted' : ''}${over ? ' over' : ''}`}
-      aria-label={`Take: ${name}`}
-      data-take={role}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
+    <DropZone
+      className={`slot ${state}${wanted ? ' wanted' : ''}`}
+      label={`Take: ${name}`}
+      take={role}
+      onFiles={accept}
     >
       <h3>
         {name} <small>{how}</small>
@@ -105,7 +95,7 @@ export function TakeSlot(props: TakeSlotProps) {
           </>
         )}
       </div>
-    </section>
+    </DropZone>
   );
 }
 

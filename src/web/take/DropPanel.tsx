@@ -1,8 +1,8 @@
 // Takes a recording that was made elsewhere: dropped, or chosen. Its track is the one set above, one of the job, or dropped along.
-import { type ChangeEvent, type DragEvent, useState } from 'react';
+import { useState } from 'react';
 import type { TrackDescription } from '../../signals/track.ts';
 import type { JobView } from '../api-client.ts';
-import { Icon } from '../parts/Icon.tsx';
+import { DropZone, FileButton } from '../parts/DropZone.tsx';
 import { whenText } from '../parts/times.ts';
 
 /** Which track a dropped recording is of. */
@@ -30,7 +30,6 @@ async function descriptionIn(files: readonly File[]): Promise<{ name: string; tr
 }
 
 export function DropPanel({ tracks, track, onTrack, onRecording }: DropPanelProps) {
-  const [over, setOver] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
   const take = async (files: readonly File[]) => {
     setFault(null);
@@ -45,35 +44,13 @@ export function DropPanel({ tracks, track, onTrack, onRecording }: DropPanelProp
       setFault(error instanceof SyntaxError ? 'The description cannot be read.' : (error as Error).message);
     }
   };
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    void take([...event.dataTransfer.files]);
-  };
-  const choose = ({ target }: ChangeEvent<HTMLInputElement>) => {
-    void take([...(target.files ?? [])]);
-    target.value = '';
-  };
   return (
-    <section
-      className={`drop-here${over ? ' over' : ''}`}
-      aria-label="A recording made elsewhere"
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
-    >
+    <DropZone className="drop-here" label="A recording made elsewhere" onFiles={take}>
       <p>
         <b>Recorded elsewhere?</b> Drop the WAV here, with its track description if you have it.
       </p>
       <div className="row">
-        <label className="btn file">
-          <Icon name="save" />
-          Choose the recording
-          <input type="file" accept=".wav,.json,audio/wav,audio/x-wav,application/json" multiple onChange={choose} />
-        </label>
+        <FileButton text="Choose the recording" onFiles={take} />
         <label className="which">
           <span>The track that played</span>
           <select
@@ -97,6 +74,6 @@ export function DropPanel({ tracks, track, onTrack, onRecording }: DropPanelProp
           {fault}
         </p>
       ) : null}
-    </section>
+    </DropZone>
   );
 }

@@ -1,11 +1,11 @@
 // How an impedance sweep is recorded and handed over: cautions, the circuit's figures, and the files.
-import { type ChangeEvent, type DragEvent, useState } from 'react';
+import { useState } from 'react';
 import type { MeasuredJoin } from '../../../drivers/impedance/against-sheet.ts';
 import type { PartOf } from '../../../plan/plan.ts';
 import { Pick } from '../../part-editor/choices.tsx';
 import { NumberInput } from '../../part-editor/inputs.tsx';
 import { quantities } from '../../part-editor/quantity.ts';
-import { Icon } from '../../parts/Icon.tsx';
+import { DropZone, FileButton } from '../../parts/DropZone.tsx';
 import { useNumbers } from '../../settings.ts';
 import { resistorCaution } from './impedance-words.ts';
 import type { Impedance } from './use-impedance.ts';
@@ -24,22 +24,12 @@ export function SweepFiles({ driver, impedance }: { driver: PartOf<'driver'>; im
   const style = useNumbers();
   const { setup, set } = impedance;
   const { files, seriesOhm, leadOhm, driverFirst, joined } = setup;
-  const [over, setOver] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
   const take = (dropped: readonly File[]) => {
     // Takes of one session sort by their names.
     const named = [...dropped].sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
     setFault(named.length > 2 ? 'One recording of both voltages, or two: more were dropped.' : null);
     if (named.length > 0 && named.length < 3) set({ files: named });
-  };
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    take([...event.dataTransfer.files]);
-  };
-  const choose = ({ target }: ChangeEvent<HTMLInputElement>) => {
-    take([...(target.files ?? [])]);
-    target.value = '';
   };
   const small = driver.kind === 'tweeter' || driver.kind === 'mid';
   return (
@@ -90,32 +80,19 @@ export function SweepFiles({ driver, impedance }: { driver: PartOf<'driver'>; im
           onChange={(value) => set({ driverFirst: value === 'driver' })}
         />
       </div>
-      <section
-        className={`sweep-drop${over ? ' over' : ''}`}
-        aria-label="The recording of the sweep"
-        onDragOver={(event) => {
-          event.preventDefault();
-          setOver(true);
-        }}
-        onDragLeave={() => setOver(false)}
-        onDrop={drop}
-      >
+      <DropZone className="sweep-drop" label="The recording of the sweep" onFiles={take}>
         <p>
           {files.length === 0
             ? 'Drop the WAV here: both voltages in one, or two, one after the other. Any sweep of 5 to 20 s will do.'
             : `${files.map(({ name }) => name).join(', ')}${seriesOhm === undefined ? '. Type the resistor to have it read.' : ''}`}
         </p>
-        <label className="btn file">
-          <Icon name="save" />
-          Choose the recording
-          <input type="file" accept=".wav,audio/wav,audio/x-wav" multiple onChange={choose} />
-        </label>
+        <FileButton text="Choose the recording" accept=".wav,audio/wav,audio/x-wav" onFiles={take} />
         {fault === null ? null : (
           <p className="wrong" role="alert">
             {fault}
           </p>
         )}
-      </section>
+      </DropZone>
     </>
   );
 }

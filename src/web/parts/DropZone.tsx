@@ -1,14 +1,18 @@
 // Takes files: dropped on what it surrounds, or chosen by a button of its own.
 import { type DragEvent, type ReactNode, useState } from 'react';
-import { Icon } from '../parts/Icon.tsx';
+import { Icon } from './Icon.tsx';
 
 interface DropZoneProps {
   className: string;
+  /** What a screen reader calls it. */
+  label: string;
+  /** For `data-take`. */
+  take?: string;
   onFiles: (files: readonly File[]) => void;
   children: ReactNode;
 }
 
-export function DropZone({ className, onFiles, children }: DropZoneProps) {
+export function DropZone({ className, label, take, onFiles, children }: DropZoneProps) {
   const [over, setOver] = useState(false);
   const drop = (event: DragEvent) => {
     event.preventDefault();
@@ -17,9 +21,10 @@ export function DropZone({ className, onFiles, children }: DropZoneProps) {
     onFiles([...event.dataTransfer.files]);
   };
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is the short way; a button does the same
-    <div
+    <section
       className={`${className}${over ? ' over' : ''}`}
+      aria-label={label}
+      data-take={take}
       onDragOver={(event) => {
         event.preventDefault();
         event.stopPropagation();
@@ -29,7 +34,7 @@ export function DropZone({ className, onFiles, children }: DropZoneProps) {
       onDrop={drop}
     >
       {children}
-    </div>
+    </section>
   );
 }
 
@@ -37,10 +42,14 @@ interface FileButtonProps {
   text: string;
   /** What a screen reader says where the text alone is not enough. */
   label?: string;
+  /** Which files the desk offers; recordings and descriptions of tracks by default. */
+  accept?: string;
   onFiles: DropZoneProps['onFiles'];
 }
 
-export function FileButton({ text, label, onFiles }: FileButtonProps) {
+const soundFiles = '.wav,.json,audio/wav,audio/x-wav,application/json';
+
+export function FileButton({ text, label, accept = soundFiles, onFiles }: FileButtonProps) {
   return (
     <label className="btn file">
       <Icon name="save" />
@@ -48,7 +57,7 @@ export function FileButton({ text, label, onFiles }: FileButtonProps) {
       <input
         type="file"
         aria-label={label}
-        accept=".wav,.json,audio/wav,audio/x-wav,application/json"
+        accept={accept}
         multiple
         onChange={({ target }) => {
           onFiles([...(target.files ?? [])]);
