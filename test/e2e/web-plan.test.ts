@@ -299,6 +299,28 @@ describe('a part', () => {
     await close();
   }, 60_000);
 
+  test('an equaliser band that is removed takes its own figures along, not those of the next', async () => {
+    const job = await plannedJob('0532');
+    const { page, close } = await openBench(at.browser, at.shop);
+    const channelOf = async () => (await ask(at.shop, `/api/jobs/${job.id}`)).body.job.plan.parts.channel[0];
+    const { id } = await channelOf();
+    await page.goto(`/jobs/${job.id}/plan?part=${id}`);
+    const sheet = dialog(page);
+    for (const [n, hz] of [
+      [1, '125'],
+      [2, '4000'],
+    ] as const) {
+      await sheet.getByRole('button', { name: 'Add a band' }).click();
+      await sheet.getByRole('textbox', { name: `Band ${n} at` }).fill(hz);
+    }
+    await sheet.getByRole('button', { name: 'Remove band 1' }).click();
+    expect(await sheet.getByRole('textbox', { name: 'Band 1 at' }).inputValue()).toMatch(/^4000/);
+    await sheet.getByRole('button', { name: /^Keep/ }).click();
+    await sheet.waitFor({ state: 'detached' });
+    expect((await channelOf()).eq).toEqual([{ type: 'peaking', fHz: 4000, gainDb: 0, q: 1 }]);
+    await close();
+  }, 60_000);
+
   test('with a script in its name is shown as it was typed, and runs nothing', async () => {
     const evil = '<img src=x onerror="window.ran=1"><script>window.ran=1</script>';
     const value = { id: 'D1', name: evil, kind: 'tweeter', place: 'P1', coils: 1, coilOhm: 4 };

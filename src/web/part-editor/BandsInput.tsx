@@ -1,4 +1,5 @@
 // The equaliser bands of a channel: a kind, where, how much and how wide, each; a boost costs what it lifts.
+import { useState } from 'react';
 import type { PartOf } from '../../plan/plan.ts';
 import { Pick } from './choices.tsx';
 import { NumberInput, type Typed } from './inputs.tsx';
@@ -25,6 +26,8 @@ interface BandsInputProps {
 }
 
 export function BandsInput({ label, value = [], onTyped }: BandsInputProps) {
+  // Bands have no names of their own, and each field keeps what is typed in it: a band that goes takes its fields along.
+  const [keys, setKeys] = useState(() => value.map((_, n) => n));
   const give = (bands: readonly Band[]) => onTyped({ value: bands.length === 0 ? undefined : bands });
   const changed = (at: number, change: Partial<Band>) =>
     give(value.map((band, n) => (n === at ? { ...band, ...change } : band)));
@@ -32,9 +35,7 @@ export function BandsInput({ label, value = [], onTyped }: BandsInputProps) {
     <fieldset className="bands">
       <legend>{label}</legend>
       {value.map((band, at) => (
-        // Bands have no names of their own: their place in the list is what they are known by.
-        // biome-ignore lint/suspicious/noArrayIndexKey: see above
-        <div className="band" key={at}>
+        <div className="band" key={keys[at]}>
           <Pick
             label={`Band ${at + 1}`}
             value={band.type}
@@ -53,7 +54,14 @@ export function BandsInput({ label, value = [], onTyped }: BandsInputProps) {
               }
             />
           ))}
-          <button type="button" className="btn" onClick={() => give(value.filter((_, n) => n !== at))}>
+          <button
+            type="button"
+            className="btn"
+            onClick={() => {
+              setKeys(keys.filter((_, n) => n !== at));
+              give(value.filter((_, n) => n !== at));
+            }}
+          >
             Remove band {at + 1}
           </button>
         </div>
@@ -62,7 +70,10 @@ export function BandsInput({ label, value = [], onTyped }: BandsInputProps) {
         type="button"
         className="btn"
         disabled={value.length >= 64}
-        onClick={() => give([...value, { type: 'peaking', fHz: 100, gainDb: 0, q: 1 }])}
+        onClick={() => {
+          setKeys([...keys, Math.max(-1, ...keys) + 1]);
+          give([...value, { type: 'peaking', fHz: 100, gainDb: 0, q: 1 }]);
+        }}
       >
         Add a band
       </button>
